@@ -1,0 +1,82 @@
+"""All checks of one installation, with the workings they came from."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from shedlight.checks import (
+    air,
+    coordination,
+    fit,
+    heat,
+    oil,
+    profile,
+    strength,
+    surface,
+    wall,
+)
+from shedlight.checks.catalogue import ANSWERS, questions
+from shedlight.checks.check import Check, Verdict
+from shedlight.given.bushing import Installation
+from shedlight.workings import Workings, work_out
+
+ROOMS = (fit, wall, surface, profile, air, oil, coordination, heat, strength)
+
+
+@dataclass(frozen=True)
+class Assessment:
+    """One installation, what was computed for it, and every question answered."""
+
+    installation: Installation
+    workings: Workings
+    checks: tuple[Check, ...]
+
+    @property
+    def by_urgency(self) -> tuple[Check, ...]:
+        """The checks, worst first, least margin first."""
+        return tuple(sorted(self.checks, key=lambda check: check.urgency))
+
+    @property
+    def counts(self) -> dict[Verdict, int]:
+        """How many checks came to each verdict."""
+        found = Counter(check.verdict for check in self.checks)
+        return {verdict: found[verdict] for verdict in Verdict}
+
+    @property
+    def verdict(self) -> Verdict:
+        """Fail if one check fails, else caution if one does, else pass."""
+        for verdict in (Verdict.FAIL, Verdict.CAUTION):
+            if self.counts[verdict]:
+                return verdict
+        return Verdict.PASS
+
+    @property
+    def verdict_sentence(self) -> str:
+        """The overall verdict in words; never a pass without what was not assessed."""
+        n = self.counts
+        total = len(self.checks)
+        says = f"{n[Verdict.PASS]} of {total} checks pass"
+        if n[Verdict.FAIL]:
+            says += f", {n[Verdict.FAIL]} fail"
+        if n[Verdict.CAUTION]:
+            says += f", {n[Verdict.CAUTION]} caution"
+        return f"{says}, {n[Verdict.NOT_ASSESSED]} not assessed"
+
+    def check(self, identifier: str) -> Check:
+        """One check by its id."""
+        return next(check for check in self.checks if check.id == identifier)
+
+
+def assess(installation: Installation) -> Assessment:
+    """Compute an installation and answer every question of the catalogue.
+
+    Args:
+        installation: What is to be assessed.
+
+    Raises:
+        InputError: the description makes no body, or lies outside every formula.
+    """
+    workings = work_out(installation)
+    answered = tuple(
+        ANSWERS[question.id](question, installation, workings) for question in questions().values()
+    )
+    return Assessment(installation, workings, answered)

@@ -1,0 +1,175 @@
+"""One question a reviewer would ask, answered: demand against capability, verdict, and why."""
+
+import math
+from dataclasses import dataclass
+from enum import StrEnum
+
+from shedlight.sources import Citation, weakest
+from shedlight.trace import Number, Step, citations, derivation, out_of_range
+
+
+class Verdict(StrEnum):
+    """What a check says; the order is from good to bad."""
+
+    PASS = "pass"
+    CAUTION = "caution"
+    NOT_ASSESSED = "not-assessed"
+    FAIL = "fail"
+
+
+@dataclass(frozen=True)
+class Question:
+    """An entry of the catalogue: what is asked, of which part, and why it matters."""
+
+    id: str
+    part: str
+    title: str
+    demand: str
+    capability: str
+    unit: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Rival:
+    """Another published or practised answer to the same question, shown beside the deciding one."""
+
+    title: str
+    demand: Number
+    capability: Number
+    margin: float
+    why_not: str
+
+
+@dataclass(frozen=True)
+class Check:
+    """One answered question.
+
+    ``demand`` has to stay at or below ``capability``; both are SI and carry their trace. Facts and
+    what was not assessed have neither.
+    """
+
+    question: Question
+    verdict: Verdict
+    reason: str
+    demand: Number | None = None
+    capability: Number | None = None
+    margin: float | None = None
+    place: str = ""
+    rivals: tuple[Rival, ...] = ()
+    notes: tuple[str, ...] = ()
+    cited: tuple[Citation, ...] = ()
+
+    @property
+    def id(self) -> str:
+        """Stable dotted id."""
+        return self.question.id
+
+    @property
+    def trace(self) -> tuple[Step, ...]:
+        """Every step of the calculation, inputs first."""
+        numbers = [number for number in (self.demand, self.capability) if number is not None]
+        return derivation(*numbers)
+
+    @property
+    def deciding_source(self) -> Citation | None:
+        """The least trusted source the verdict rests on; None for a plain fact."""
+        return weakest(self.cited) if self.cited else None
+
+    @property
+    def urgency(self) -> tuple[int, float]:
+        """Sorts checks: failed first, then cautions, not assessed, passes; least margin first."""
+        order = (Verdict.FAIL, Verdict.CAUTION, Verdict.NOT_ASSESSED, Verdict.PASS)
+        return order.index(self.verdict), math.inf if self.margin is None else self.margin
+
+
+def ratio_margin(demand: float, capability: float) -> float:
+    """Margin as one number: capability/demand - 1 (for an upper limit: limit/value - 1)."""
+    return capability / demand - 1 if demand > 0 else math.inf
+
+
+def rise_margin(temperature: float, limit: float, ambient: float) -> float:
+    """Margin of a temperature by its rise over ambient, never by degrees [temperatures in K]."""
+    return ratio_margin(temperature - ambient, limit - ambient)
+
+
+def window_margin(value: float, low: float, high: float) -> float:
+    """Margin inside a window: the smaller side."""
+    return min(value / low - 1, high / value - 1)
+
+
+def held(
+    question: Question,
+    demand: Number,
+    capability: Number,
+    *,
+    place: str = "",
+    margin: float | None = None,
+    rivals: tuple[Rival, ...] = (),
+    notes: tuple[str, ...] = (),
+    cap: str = "",
+) -> Check:
+    """Answer a question whose demand must not exceed its capability.
+
+    Args:
+        question: What is asked.
+        demand: What is needed, or the value that must stay below a limit.
+        capability: What is there, or the limit.
+        place: Named place on the section where it bites.
+        margin: The margin, where it is not capability/demand - 1.
+        rivals: Other answers to show beside this one.
+        notes: Remarks for the reader.
+        cap: Why the verdict may at most be `caution`, if so.
+    """
+    found = ratio_margin(demand, capability) if margin is None else margin
+    cited = citations(demand, capability)
+    verdict, reason = _judge(found, cited, out_of_range(demand, capability), cap)
+    return Check(
+        question, verdict, reason, demand, capability, found, place, rivals, notes, cited
+    )
+
+
+def _judge(
+    margin: float, cited: tuple[Citation, ...], beyond: tuple[str, ...], cap: str
+) -> tuple[Verdict, str]:
+    if margin < 0:
+        weak = [citation for citation in cited if not citation.may_fail]
+        if cap:
+            return Verdict.CAUTION, f"short by {-margin:.1%}; {cap}"
+        if weak:
+            source = weakest(tuple(weak))
+            return Verdict.CAUTION, f"short by {-margin:.1%}; rests on {source} ({source.trust})"
+        if beyond:
+            return Verdict.CAUTION, f"short by {-margin:.1%}; {beyond[0]}"
+        return Verdict.FAIL, f"short by {-margin:.1%}"
+    if beyond:
+        return Verdict.CAUTION, f"{margin:.1%} to spare, but {beyond[0]}"
+    return Verdict.PASS, f"{margin:.1%} to spare" if math.isfinite(margin) else "nothing demanded"
+
+
+def fact(
+    question: Question,
+    holds: bool,
+    reason: str,
+    *,
+    place: str = "",
+    citation: Citation | None = None,
+    notes: tuple[str, ...] = (),
+) -> Check:
+    """Answer a question of yes or no; a weak source turns `fail` into `caution`."""
+    cited = (citation,) if citation else ()
+    verdict = Verdict.PASS
+    if not holds:
+        firm = citation is not None and citation.may_fail
+        verdict = Verdict.FAIL if firm else Verdict.CAUTION
+    return Check(question, verdict, reason, place=place, notes=notes, cited=cited)
+
+
+def not_assessed(question: Question, reason: str, *, place: str = "") -> Check:
+    """Leave a question open, saying what is missing."""
+    return Check(question, Verdict.NOT_ASSESSED, reason, place=place)
+
+
+def rival(title: str, demand: Number, capability: Number, why_not: str) -> Rival:
+    """Another answer to the same question, with its own margin."""
+    return Rival(title, demand, capability, ratio_margin(demand, capability), why_not)

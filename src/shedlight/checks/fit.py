@@ -1,0 +1,101 @@
+"""Duty and fit: coherent levels, room for the body, room around it, proof by tests."""
+
+from shedlight.checks.catalogue import answers
+from shedlight.checks.check import Check, Question, fact, held, not_assessed
+from shedlight.given.bushing import Installation
+from shedlight.given.parts import Palm
+from shedlight.given.levels import levels_at, listed_voltage, rounding_remark
+from shedlight.trace import Label, Number, measured
+from shedlight.workings import Workings
+from shedlight.workings.numbers import Description
+
+
+def _length(value: float, name: str, symbol: str, how: str) -> Number:
+    return measured(value, Label(name, symbol, "mm"), how)
+
+
+@answers("duty.levels")
+def levels(question: Question, case: Installation, work: Workings) -> Check:
+    """The levels given are those of one row of the standard table."""
+    duty = case.duty
+    rows = levels_at(duty.highest_voltage)
+    listed = listed_voltage(duty.highest_voltage) / 1e3
+    remark = rounding_remark(duty.highest_voltage)
+    notes = (remark,) if remark else ()
+    for row in rows:
+        same = (row.lightning_impulse, row.power_frequency_wet) == (
+            duty.lightning_impulse,
+            duty.power_frequency_wet,
+        )
+        if same:
+            reason = f"lightning and wet power-frequency level stand in the row for {listed:g} kV"
+            return fact(question, True, reason, citation=row.citation, notes=notes)
+    pairs = "; ".join(
+        f"{r.lightning_impulse / 1e3:g}/{r.power_frequency_wet / 1e3:g} kV" for r in rows
+    )
+    reason = (
+        f"{duty.lightning_impulse / 1e3:g}/{duty.power_frequency_wet / 1e3:g} kV is no row for "
+        f"{listed:g} kV, which lists {pairs}"
+    )
+    return fact(question, False, reason, citation=rows[0].citation, notes=notes)
+
+
+@answers("host.fit")
+def fits(question: Question, case: Installation, work: Workings) -> Check:
+    """The widest part below the seat passes through the hole."""
+    radii = work.section.radii
+    widest = max(radii.body, radii.shield)
+    return held(
+        question,
+        _length(2 * widest, "Largest diameter below the seat", "D", "body or lower shield"),
+        Description(case)("transformer.hole_diameter"),
+        place="hole wall",
+        notes=("The shield may also be fitted from inside, if the tank is open.",)
+        if radii.shield > radii.body
+        else (),
+    )
+
+
+@answers("clearance.phase-earth")
+def clearance_to_earth(question: Question, case: Installation, work: Workings) -> Check:
+    """Required clearance against the distance to earthed parts."""
+    there = Description(case)("transformer.earth_distance")
+    return held(question, work.air.clearance, there, place="cap")
+
+
+@answers("clearance.phase-phase")
+def clearance_between_phases(question: Question, case: Installation, work: Workings) -> Check:
+    """Required clearance against what is left between live parts of two bushings."""
+    reach = _live_reach(case)
+    spacing = case.transformer.phase_spacing
+    free = spacing - 2 * reach
+    if free <= 0:
+        return fact(question, False, "live parts of neighbouring bushings overlap", place="cap")
+    how = f"spacing of the axes less twice the live reach of {1e3 * reach:g} mm"
+    return held(
+        question,
+        work.air.clearance,
+        _length(free, "Free distance between phases", 'd_"pp"', how),
+        place="cap",
+        notes=(
+            "Taken for the level to earth; a level between phases was not given.",
+            "Horns are taken to stand across the row of bushings, not along it.",
+        ),
+    )
+
+
+def _live_reach(case: Installation) -> float:
+    bushing = case.bushing
+    terminal = bushing.terminal
+    across = terminal.width if isinstance(terminal, Palm) else terminal.diameter
+    return max(bushing.cap.diameter, across) / 2
+
+
+@answers("test.plan")
+def tests_proved(question: Question, case: Installation, work: Workings) -> Check:
+    """Certificates are not part of the description yet."""
+    return not_assessed(
+        question,
+        "no certificates are given; compare the type and routine test records with the levels "
+        "of the duty",
+    )

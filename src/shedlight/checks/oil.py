@@ -1,0 +1,90 @@
+"""The end in oil and the oil space: gap, creep, immersion, head, vent, expansion."""
+
+import math
+
+from shedlight.checks.catalogue import answers
+from shedlight.checks.check import Check, Question, fact, held, not_assessed, rival
+from shedlight.checks.limits import limit
+from shedlight.given.bushing import Installation
+from shedlight.sources import cite
+from shedlight.trace import Label, looked_up
+from shedlight.workings import Workings
+
+_VENTING = cite("trade", "bleeding spaces that fill from below", "practice", "low")
+_CURVE_CAP = "the curve and the oil's state are held from memory only"
+
+
+@answers("oil.gap")
+def gap(question: Question, case: Installation, work: Workings) -> Check:
+    """Largest field at the lower shield at the dry test against the design curve."""
+    return held(
+        question,
+        work.oil.gap_gradient,
+        work.oil.gap_strength,
+        place="shield",
+        notes=("Shield taken as a sphere against a wall; gas-saturated oil, bare metal.",),
+        cap=_CURVE_CAP,
+    )
+
+
+@answers("oil.creep")
+def creep(question: Question, case: Installation, work: Workings) -> Check:
+    """Mean field along the oil-side surface against the lowest of three limits."""
+    lowest, *others = sorted(work.oil.creep_limits)
+    demand = work.oil.creep_gradient
+    why = "the schools disagree; the most cautious decides"
+    rivals = [rival(other.step.label.name, demand, other, why) for other in others]
+    rivals.append(rival("Creep curve, cumulative mean", demand, work.oil.creep_strength, why))
+    return held(question, demand, lowest, place="oil side", rivals=tuple(rivals))
+
+
+@answers("oil.immersion")
+def immersion(question: Question, case: Installation, work: Workings) -> Check:
+    """Length that has to lie in oil against the depth of its lower end."""
+    if work.oil.depth <= 0:
+        return fact(
+            question, False, "the lowest oil level lies below the lower end", place="shield"
+        )
+    return held(question, work.oil.immersed, work.oil.depth, place="shield")
+
+
+@answers("oil.head.top")
+def head_at_top(question: Question, case: Installation, work: Workings) -> Check:
+    """Gauge pressure at the highest point of the oil space, lowest level and coldest oil."""
+    head = work.oil.head_at_vent
+    if head is None:
+        return not_assessed(question, "give transformer.lowest_cushion_pressure")
+    label = Label("No pressure below that of the air", "p_0", "kPa")
+    zero = looked_up(0.0, label, _EXACT, "the space must stay full of oil")
+    reference = limit("pressure reference")
+    note = f"The margin is counted against a reference of {reference / 1e3:g} kPa."
+    return held(
+        question, zero, head, place="cavity top", margin=head / reference, notes=(note,)
+    )
+
+
+_EXACT = cite("first principles", "hydrostatics", "exact")
+
+
+@answers("oil.vent")
+def vent(question: Question, case: Installation, work: Workings) -> Check:
+    """A vent at the highest point, also at the mounting angle."""
+    if case.bushing.oil_space.vent == "none":
+        reason = "there is no vent: gas stays at the top, where the stress is highest"
+        return fact(question, False, reason, place="cavity top", citation=_VENTING)
+    angle = math.degrees(case.transformer.mounting_angle)
+    reason = "a bleed screw at the top of the oil space"
+    if angle > 0:
+        reason += f"; at {angle:.0f}° turn it to the upper side"
+    return fact(question, True, reason, place="cavity top", citation=_VENTING)
+
+
+@answers("oil.expansion")
+def expansion(question: Question, case: Installation, work: Workings) -> Check:
+    """A free way to the tank for what the oil grows."""
+    litres = 1e3 * work.oil.expansion
+    if case.bushing.oil_space.opening == "closed":
+        reason = f"closed: the oil's growth of {litres:.3f} l has nowhere to go"
+        return fact(question, False, reason, place="cavity floor", citation=_VENTING)
+    reason = f"{case.bushing.oil_space.opening}: the oil's growth of {litres:.3f} l goes to the tank"
+    return fact(question, True, reason, place="cavity floor", citation=_VENTING)

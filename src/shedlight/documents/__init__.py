@@ -1,0 +1,1 @@
+"""Floor 6: documents. What an engineer hands over, printed from the computed records."""

@@ -1,0 +1,214 @@
+"""The ways a discharge may go, each in its own layer with its length on it."""
+
+from dataclasses import dataclass
+
+from shedlight.figures.drafting import CAPITAL, SMALL, dot, heads, thin
+from shedlight.figures.lettering import width
+from shedlight.figures.numbers import measured
+from shedlight.figures.scene import Box, Drawn, Item, Path, Pen, Spot, Text, line
+from shedlight.figures.section.fittings import horn_heights
+from shedlight.figures.section.view import View, widest
+from shedlight.geometry.measures import Measures
+from shedlight.geometry.section import Section
+from shedlight.given.bushing import Installation
+
+# Colours that the colour-blind tell apart (Okabe and Ito 2008); each has its own dashes besides.
+CREEPAGE = Pen(0.9, "#0072b2", opacity=0.85)
+ARCING = Pen(0.6, "#d55e00", (3.0, 1.2))
+OIL = Pen(0.6, "#7a3b8f", (4.0, 1.1, 0.1, 1.1))
+LABEL_GAP = 3.0
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way: layer, what it is called, its length, how and where it is drawn.
+
+    Attributes:
+        layer: Name of its layer.
+        name: What it is called.
+        length: Its length [m].
+        pen: How it is drawn.
+        path: Where it runs, in the left half.
+        target: Where its label points.
+        label: Place of the label's middle; the label lies to the left of it.
+    """
+
+    layer: str
+    name: str
+    length: float
+    pen: Pen
+    path: Path
+    target: Spot
+    label: Spot
+
+    @property
+    def text(self) -> str:
+        """Name and length."""
+        return f"{self.name} {measured(self.length)} mm"
+
+    def drawn(self) -> Item:
+        """The way itself."""
+        return Drawn((self.path,), self.pen)
+
+
+def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
+    """Creepage, arcing and oil path, drawn on the left half.
+
+    Args:
+        section: The section.
+        measures: What was measured on it.
+        view: Where it lies on paper.
+    """
+    heights = section.heights
+    air = heights.cap_base - heights.clamp_top
+    string = [view.left(p.r, p.z) for p in measures.arcing.points]
+    arc_height = view.left(0.0, heights.clamp_top + 0.68 * air).y
+    creep = _trunk_spot(section, view, heights.clamp_top + 0.3 * air)
+    oil = [view.left(p.r, p.z) for p in measures.oil_path.points]
+    oil_height = view.left(0.0, (heights.cover_underside + 2 * heights.oil_end) / 3).y
+    edge = view.left(widest(section), 0.0).x - LABEL_GAP
+    oil_edge = view.left(section.radii.hole, 0.0).x - LABEL_GAP
+    return (
+        Way(
+            "creepage path",
+            "Creepage distance",
+            measures.creepage_length,
+            CREEPAGE,
+            view.path(measures.creepage, mirrored=True),
+            creep,
+            Spot(edge, creep.y),
+        ),
+        Way(
+            "arcing path",
+            "Arcing distance",
+            measures.arcing.length,
+            ARCING,
+            line(*string),
+            _on_string(string, arc_height),
+            Spot(edge, arc_height),
+        ),
+        Way(
+            "oil path",
+            "Oil path",
+            measures.oil_path.length,
+            OIL,
+            line(*oil),
+            _on_string(oil, oil_height),
+            Spot(oil_edge, oil_height),
+        ),
+    )
+
+
+def labels(found: tuple[Way, ...], installation: Installation, view: View, section: Section) -> dict[str, tuple[Item, ...]]:
+    """A label for every way, where there is room for one; the legend names them all.
+
+    Args:
+        found: The ways.
+        installation: The installation; its horns may leave less room.
+        view: Where the section lies on paper.
+        section: The section.
+    """
+    result: dict[str, tuple[Item, ...]] = {}
+    bars = _horn_boxes(installation, section, view)
+    for way in found:
+        result[way.layer] = _lying(way, bars) or _standing(way, bars, section, view)
+    return result
+
+
+def _lying(way: Way, bars: list[Box]) -> tuple[Item, ...]:
+    """Two lines of lettering with a leader; nothing if horns are in the way."""
+    x, y = way.label
+    texts = (
+        Text(way.name, x - 1.0, y - 0.7, CAPITAL, "end", colour=way.pen.colour),
+        Text(
+            f"{measured(way.length)} mm", x - 1.0, y + CAPITAL + 0.9, CAPITAL, "end",
+            colour=way.pen.colour,
+        ),
+    )
+    if any(text.box.meets(bar, 0.8) for text in texts for bar in bars):
+        return ()
+    leader = line(Spot(x, y), way.target)
+    return (*texts, thin(leader, colour=way.pen.colour), heads(dot(way.target), colour=way.pen.colour))
+
+
+def _standing(way: Way, bars: list[Box], section: Section, view: View) -> tuple[Item, ...]:
+    """One line of lettering read from the right, beside the way; nothing if it does not fit."""
+    heights = section.heights
+    room = view.size(heights.cap_base - heights.clamp_top) / 2 - 2.0
+    capital = CAPITAL if width(way.text, CAPITAL) < room else SMALL
+    text = Text(way.text, way.label.x + 1.6, way.label.y, capital, "middle", turned=True, colour=way.pen.colour)
+    if text.width > room or any(text.box.meets(bar, 0.5) for bar in bars):
+        return ()
+    leader = line(Spot(text.box.right + 0.4, way.label.y), way.target)
+    return (text, thin(leader, colour=way.pen.colour), heads(dot(way.target), colour=way.pen.colour))
+
+
+def _horn_boxes(installation: Installation, section: Section, view: View) -> list[Box]:
+    pair = installation.bushing.horns
+    if pair is None:
+        return []
+    upper, high_tip, low_tip, lower = horn_heights(section, pair.gap)
+    half = view.size(pair.rod_diameter) / 2
+    x = view.left(pair.reach, 0.0).x
+    right = view.left(section.radii.cap, 0.0).x
+    found = []
+    for arm, tip in ((upper, high_tip), (lower, low_tip)):
+        a, b = view.left(0.0, arm).y, view.left(0.0, tip).y
+        found.append(Box(x - half, min(a, b) - half, x + half, max(a, b)))
+        found.append(Box(x, a - half, right, a + half))
+    gap_top, gap_bottom = view.left(0.0, high_tip).y, view.left(0.0, low_tip).y
+    found.append(Box(x - half - 12.0, gap_top, x + half, gap_bottom))
+    return found
+
+
+def _trunk_spot(section: Section, view: View, height: float) -> Spot:
+    """A place on the trunk between two sheds, as near to a height as there is one."""
+    bays = free_bays(section)
+    low, high = min(bays, key=lambda bay: abs((bay[0] + bay[1]) / 2 - height))
+    z = min(max(height, low), high) if not section.sheds else (low + high) / 2
+    radii, heights = section.radii, section.heights
+    share = (z - heights.shoulder) / (heights.cap_base - heights.shoulder)
+    return view.left(radii.body + share * (radii.top_body - radii.body), z)
+
+
+def free_bays(section: Section) -> tuple[tuple[float, float], ...]:
+    """Between which heights the trunk can be reached level from outside [m], lowest first.
+
+    A shed's drip edge hides part of the trunk below it; where it hides all, the middle of the
+    trunk is given.
+    """
+    heights, sheds = section.heights, section.sheds
+    floors = [heights.clamp_top, *(shed.top_root for shed in sheds)]
+    drips = [*_drips(section), heights.cap_base]
+    roofs = [*(shed.under_root for shed in sheds), heights.cap_base]
+    found = []
+    for floor, drip, roof in zip(floors, drips, roofs, strict=True):
+        middle = (floor + roof) / 2
+        found.append((floor, drip) if drip > floor else (middle, middle))
+    return tuple(found)
+
+
+def _drips(section: Section) -> list[float]:
+    """Height of the lowest point of each shed [m]: its drip edge, or its lowest rib."""
+    surface = section.curve("air side").points(section.radii.bore * 1e-3)
+    found = []
+    start = 0
+    for shed in section.sheds:
+        tip = next(
+            index for index in range(start, len(surface)) if surface[index].r > shed.tip_radius - 1e-5
+        )
+        root = tip
+        while root > start and surface[root].r > shed.body_radius + 0.2 * shed.overhang:
+            root -= 1
+        found.append(min(point.z for point in surface[root : tip + 1]))
+        start = tip
+    return found
+
+
+def _on_string(string: list[Spot], y: float) -> Spot:
+    """Where a string is at a height on paper."""
+    for a, b in zip(string[:-1], string[1:], strict=True):
+        if min(a.y, b.y) <= y <= max(a.y, b.y) and a.y != b.y:
+            share = (y - a.y) / (b.y - a.y)
+            return Spot(a.x + share * (b.x - a.x), y)
+    return min(string, key=lambda spot: abs(spot.y - y))

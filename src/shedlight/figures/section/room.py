@@ -1,0 +1,44 @@
+"""How the room beside the bushing is shared out: cover ends, notes, dimension columns."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shedlight.figures.drafting import CAPITAL
+from shedlight.figures.lettering import width
+from shedlight.figures.section.cut import Window
+from shedlight.figures.section.view import View, widest
+from shedlight.geometry.section import Section
+
+COVER_SHOWN = 7.0  # beyond the clamps [mm on paper]
+OIL_SHOWN = 3.0  # below the lower terminal [mm on paper]
+
+
+@dataclass(frozen=True)
+class Room:
+    """Distances from the axis on paper [mm]."""
+
+    window: Window
+    elbow: float
+    notes: float
+    columns: float
+    left_columns: float
+
+
+def room_for(section: Section, view: View, notes: Sequence[str]) -> Room:
+    """Share out the room beside a bushing.
+
+    Args:
+        section: The section.
+        view: Its scale.
+        notes: The texts that stand in the right margin.
+    """
+    cover_end = view.size(section.radii.ring_outer) + COVER_SHOWN
+    window = Window(
+        cover_end=view.metres(cover_end),
+        oil_end=view.metres(cover_end - 1.0),
+        oil_bottom=section.heights.bottom - view.metres(OIL_SHOWN),
+    )
+    elbow = max(view.size(widest(section)) + 1.2, cover_end + 1.6)
+    at = elbow + 3.2
+    long = max((width(text, CAPITAL) for text in notes), default=6.0)
+    return Room(window, elbow, at, at + max(long, 6.0) + 5.5, cover_end + 7.0)

@@ -1,0 +1,291 @@
+"""The whole meridian half-section: named edges between named regions.
+
+Every edge is walked in one direction and says which region lies on its left and on its right,
+so that a field solver, a drawing and a measurement all take over the same curves unchanged.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from types import MappingProxyType
+
+import shapely
+
+from shedlight.errors import ImpossibleShapeError
+from shedlight.geometry.curves import Corner, Curve, Point, chain, line, rounded
+from shedlight.geometry.levels import Heights, Radii, heights_of, radii_of
+from shedlight.geometry.outline import Shed, air_outline, body_radius, oil_outline, sheds_of
+from shedlight.given.bushing import BulkBushing, Sheds
+from shedlight.given.parts import Flange
+from shedlight.given.transformer import Transformer
+
+OUTSIDE = "outside"
+SMALLEST_ROUNDING = 1e-5
+COLLAR_ROUNDING = 0.003
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A named curve with the regions on its left and right as it is walked."""
+
+    name: str
+    curve: Curve
+    left: str
+    right: str
+
+
+@dataclass(frozen=True)
+class Region:
+    """A named region: its edges in order, counter-clockwise, and whether each is walked forward."""
+
+    name: str
+    boundary: tuple[tuple[str, bool], ...]
+
+
+@dataclass(frozen=True)
+class Section:
+    """A bushing on its cover, cut along the axis; the right half."""
+
+    heights: Heights
+    radii: Radii
+    sheds: tuple[Shed, ...]
+    edges: Mapping[str, Edge]
+
+    def curve(self, name: str) -> Curve:
+        """The curve of a named edge."""
+        return self.edges[name].curve
+
+    @cached_property
+    def regions(self) -> tuple[Region, ...]:
+        """Every region with its closed boundary."""
+        names = {side for edge in self.edges.values() for side in (edge.left, edge.right)}
+        return tuple(_region(name, self.edges) for name in sorted(names - {OUTSIDE}))
+
+    def outline(self, region: str) -> Curve:
+        """The closed boundary of a region as one curve."""
+        found = next(item for item in self.regions if item.name == region)
+        curves = [
+            self.curve(name) if forward else self.curve(name).reversed()
+            for name, forward in found.boundary
+        ]
+        return curves[0].joined(*curves[1:])
+
+    def polygon(self, region: str, sagitta: float = 2e-5) -> shapely.Polygon:
+        """A region as a polygon whose chords stray from the arcs by at most a sagitta [m]."""
+        return shapely.Polygon(list(chain(self.outline(region).points(sagitta))))
+
+
+def build_section(bushing: BulkBushing, transformer: Transformer) -> Section:
+    """The section of a solid bushing on its cover.
+
+    Args:
+        bushing: The bushing.
+        transformer: The transformer it stands on.
+
+    Raises:
+        ImpossibleShapeError: the dimensions cannot make a body.
+    """
+    heights, radii = heights_of(bushing, transformer), radii_of(bushing, transformer)
+    sheds = sheds_of(bushing.sheds, heights, radii)
+    edges = [
+        *_metal_edges(bushing, heights, radii),
+        *_porcelain_edges(bushing, sheds, heights, radii),
+        *_hole_edges(heights, radii),
+        *_far_edges(heights, radii, sheds),
+    ]
+    named = MappingProxyType({edge.name: edge for edge in edges})
+    section = Section(heights, radii, sheds, named)
+    _refuse_crossings(section, bushing.sheds)
+    return section
+
+
+def _metal_edges(bushing: BulkBushing, heights: Heights, radii: Radii) -> list[Edge]:
+    h, r = heights, radii
+    stem = line(Point(r.conductor, h.oil_end), Point(r.conductor, h.cap_base))
+    floor = line(stem.start, Point(r.bore, h.oil_end))
+    ceiling = line(stem.end, Point(r.bore, h.cap_base))
+    cap_seat = line(ceiling.end, Point(r.top_body, h.cap_base))
+    shield_seat = line(floor.end, Point(min(r.oil_end, r.shield), h.oil_end))
+    axis = line(Point(0.0, h.bottom), Point(0.0, h.top))
+    return [
+        Edge("stem", stem, "conductor", "oil"),
+        Edge("cavity floor", floor, "oil", "conductor"),
+        Edge("cavity top", ceiling, "conductor", "oil"),
+        Edge("cap seat", cap_seat, "conductor", "porcelain"),
+        Edge("shield seat", shield_seat, "porcelain", "conductor"),
+        Edge("cap", _cap_outline(bushing, h, r), "conductor", "air"),
+        Edge("shield", _shield_outline(bushing, h, r), "tank oil", "conductor"),
+        Edge("axis in metal", axis, OUTSIDE, "conductor"),
+        Edge("clamps", _clamp_outline(bushing, h, r), "air", "clamps"),
+        Edge("clamp joint", _clamp_joint(bushing, h, r), "porcelain", "clamps"),
+    ]
+
+
+def _cap_outline(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
+    radius = bushing.cap.edge_radius
+    low = min(radius, 0.9 * (r.cap - r.top_body))
+    field = "bushing.cap.edge_radius"
+    return rounded(
+        [
+            Corner(Point(r.top_body, h.cap_base)),
+            Corner(Point(r.cap, h.cap_base), low if low > SMALLEST_ROUNDING else 0.0, field),
+            Corner(Point(r.cap, h.cap_top), radius, field),
+            Corner(Point(r.terminal, h.cap_top)),
+            Corner(Point(r.terminal, h.top), min(0.001, 0.2 * r.terminal)),
+            Corner(Point(0.0, h.top)),
+        ]
+    )
+
+
+def _shield_outline(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
+    radius = bushing.oil_end.shield_edge_radius
+    field = "bushing.oil_end.shield_edge_radius"
+    corners = [Corner(Point(min(r.oil_end, r.shield), h.oil_end))]
+    if r.shield > r.oil_end:
+        high = min(radius, 0.9 * (r.shield - r.oil_end))
+        corners.append(
+            Corner(Point(r.shield, h.oil_end), high if high > SMALLEST_ROUNDING else 0.0, field)
+        )
+    corners += [
+        Corner(Point(r.shield, h.shield_bottom), radius, field),
+        Corner(Point(r.stud, h.shield_bottom)),
+        Corner(Point(r.stud, h.bottom), min(0.001, 0.2 * r.stud)),
+        Corner(Point(0.0, h.bottom)),
+    ]
+    return rounded(corners)
+
+
+def _clamp_outline(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
+    radius, field = bushing.fixing.edge_radius, "bushing.fixing.edge_radius"
+    if isinstance(bushing.fixing, Flange):
+        top = body_radius(h.clamp_top, h, r)
+        corners = [Corner(Point(top, h.clamp_top))]
+    else:
+        corners = [
+            Corner(Point(r.ring_inner, h.shoulder)),
+            Corner(Point(r.ring_inner, h.clamp_top), radius, field),
+        ]
+    corners += [
+        Corner(Point(r.ring_outer, h.clamp_top), radius, field),
+        Corner(Point(r.ring_outer, h.shoulder)),
+        Corner(Point(r.collar, h.shoulder)),
+    ]
+    return rounded(corners)
+
+
+def _collar_fillet(bushing: BulkBushing, r: Radii) -> float:
+    gap = r.ring_inner - r.body
+    room = 0.5 * gap if gap > 0 else 0.5 * (r.collar - r.body)
+    height = 0.5 * bushing.fixing.thickness
+    return min(COLLAR_ROUNDING, room, height)
+
+
+def _foot(bushing: BulkBushing, h: Heights, r: Radii) -> Corner:
+    """Where the collar's shoulder meets the body."""
+    return Corner(Point(r.body, h.shoulder), _collar_fillet(bushing, r), "bushing.porcelain.wall")
+
+
+def _clamp_joint(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
+    outer = Corner(Point(r.collar, h.shoulder))
+    if isinstance(bushing.fixing, Flange):
+        top = Corner(Point(body_radius(h.clamp_top, h, r), h.clamp_top))
+        return rounded([outer, _foot(bushing, h, r), top])
+    return rounded([outer, Corner(Point(r.ring_inner, h.shoulder))])
+
+
+def _porcelain_edges(
+    bushing: BulkBushing, sheds: tuple[Shed, ...], h: Heights, r: Radii
+) -> list[Edge]:
+    if isinstance(bushing.fixing, Flange):
+        start = (Corner(Point(body_radius(h.clamp_top, h, r), h.clamp_top)),)
+    else:
+        start = (Corner(Point(r.ring_inner, h.shoulder)), _foot(bushing, h, r))
+    air_side = air_outline(start, sheds, bushing.sheds, h, r)
+    collar = line(
+        Point(r.gasket_outer, h.seat), Point(r.collar, h.seat), Point(r.collar, h.shoulder)
+    )
+    bore = line(Point(r.bore, h.oil_end), Point(r.bore, h.cap_base))
+    return [
+        Edge("air side", air_side, "porcelain", "air"),
+        Edge("oil side", oil_outline(h, r), "tank oil", "porcelain"),
+        Edge("collar side", collar, "porcelain", "air"),
+        Edge("bore", bore, "oil", "porcelain"),
+    ]
+
+
+def _hole_edges(h: Heights, r: Radii) -> list[Edge]:
+    under, seat = h.cover_underside, h.seat
+    inner, outer = r.gasket_inner, r.gasket_outer
+    fillet = min(COLLAR_ROUNDING, 0.5 * (inner - r.body))
+    body = rounded(
+        [
+            Corner(Point(r.body, under)),
+            Corner(Point(r.body, seat), fillet, "bushing.gasket.inner_diameter"),
+            Corner(Point(inner, seat)),
+        ]
+    )
+    wall = line(Point(r.hole, under), Point(r.hole, 0.0), Point(inner, 0.0))
+    mouth = line(Point(r.body, under), Point(r.hole, under))
+    gasket_top = line(Point(inner, seat), Point(outer, seat))
+    return [
+        Edge("hole side", body, "porcelain", "clearance"),
+        Edge("hole wall", wall, "clearance", "cover"),
+        Edge("hole mouth", mouth, "clearance", "tank oil"),
+        Edge("gasket top", gasket_top, "porcelain", "gasket"),
+        Edge("gasket inner", line(Point(inner, 0.0), Point(inner, seat)), "clearance", "gasket"),
+        Edge("gasket outer", line(Point(outer, 0.0), Point(outer, seat)), "gasket", "air"),
+        Edge("gasket base", line(Point(inner, 0.0), Point(outer, 0.0)), "gasket", "cover"),
+    ]
+
+
+def _far_edges(h: Heights, r: Radii, sheds: tuple[Shed, ...]) -> list[Edge]:
+    """Open space ends three lengths away; the field room shows that more changes nothing."""
+    widest = max([r.ring_outer, *(shed.tip_radius for shed in sheds)])
+    reach = 3 * max(h.top, -h.bottom, 2 * widest)
+    high, deep, under = h.top + reach, h.bottom - reach, h.cover_underside
+    top, edge = Point(reach, 0.0), Point(reach, under)
+    far_air = line(Point(0.0, high), Point(reach, high), top)
+    far_oil = line(edge, Point(reach, deep), Point(0.0, deep))
+    return [
+        Edge("cover top", line(Point(r.gasket_outer, 0.0), top), "air", "cover"),
+        Edge("cover underside", line(Point(r.hole, under), edge), "cover", "tank oil"),
+        Edge("axis above", line(Point(0.0, h.top), Point(0.0, high)), OUTSIDE, "air"),
+        Edge("far air", far_air, OUTSIDE, "air"),
+        Edge("far cover", line(top, edge), OUTSIDE, "cover"),
+        Edge("far oil", far_oil, OUTSIDE, "tank oil"),
+        Edge("axis below", line(Point(0.0, deep), Point(0.0, h.bottom)), OUTSIDE, "tank oil"),
+    ]
+
+
+def _region(name: str, edges: Mapping[str, Edge]) -> Region:
+    """Chain the edges of one region into a closed loop, counter-clockwise."""
+    waiting = [
+        (edge, edge.left == name) for edge in edges.values() if name in (edge.left, edge.right)
+    ]
+    edge, forward = waiting.pop(0)
+    boundary = [(edge.name, forward)]
+    place = edge.curve.end if forward else edge.curve.start
+    while waiting:
+        near = min(waiting, key=lambda item: place.to(_start(*item)))
+        if place.to(_start(*near)) > 1e-9:
+            raise ImpossibleShapeError("outline", name, "a closed region", "Report this shape.")
+        waiting.remove(near)
+        boundary.append((near[0].name, near[1]))
+        place = near[0].curve.end if near[1] else near[0].curve.start
+    return Region(name, tuple(boundary))
+
+
+def _start(edge: Edge, forward: bool) -> Point:
+    return edge.curve.start if forward else edge.curve.end
+
+
+def _refuse_crossings(section: Section, sheds: Sheds | None) -> None:
+    """Outlines that cross themselves or each other: drooping sheds, sheds through the cover."""
+    if not section.polygon("air", 1e-4).is_valid or not section.polygon("porcelain", 1e-4).is_valid:
+        field = "bushing.sheds" if sheds is not None else "bushing.porcelain"
+        raise ImpossibleShapeError(
+            field,
+            "an outline that crosses itself",
+            "sheds clear of each other, of the clamps and of the cap",
+            "Widen the pitch, raise first_tip, flatten the slopes or shorten the ribs.",
+        )

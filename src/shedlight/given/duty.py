@@ -1,0 +1,136 @@
+"""What the bushing has to carry and hold."""
+
+from enum import StrEnum
+from typing import Any, ClassVar
+
+from pydantic import model_validator
+
+from shedlight.given.fields import Record, choice, quantity
+from shedlight.given.levels import dry_level, usual_level
+
+
+class NeutralEarthing(StrEnum):
+    """How the star point of the network is earthed."""
+
+    EFFECTIVE = "effective"
+    LOW_RESISTANCE = "low-resistance"
+    RESONANT = "resonant"
+    ISOLATED = "isolated"
+
+
+def _lightning_impulse(data: dict[str, Any]) -> float:
+    return usual_level(data["highest_voltage"]).lightning_impulse
+
+
+def _power_frequency_wet(data: dict[str, Any]) -> float:
+    return usual_level(data["highest_voltage"]).power_frequency_wet
+
+
+def _power_frequency_dry(data: dict[str, Any]) -> float:
+    return dry_level(data["highest_voltage"]).power_frequency_dry
+
+
+def _short_time_current(data: dict[str, Any]) -> float:
+    return float(min(25 * data["rated_current"], 100e3))
+
+
+_LEVEL_BASIS = "usual row of the standard levels for the highest voltage, next higher if between"
+
+
+class Duty(Record):
+    """What the bushing has to carry and hold."""
+
+    title: ClassVar[str] = "Duty"
+
+    highest_voltage: float = quantity(
+        "Highest voltage for equipment, rms between phases.",
+        symbol="U_m",
+        unit="kV",
+        low="1.1 kV",
+        high="52 kV",
+    )
+    rated_current: float = quantity(
+        "Rated current, rms.", symbol="I_r", unit="A", low="1 A", high="40000 A"
+    )
+    neutral_earthing: NeutralEarthing = choice(
+        "How the neutral of the network is earthed; decides what the healthy phases bear."
+    )
+    earth_fault_duration: float = quantity(
+        "How long an earth fault may stand before it is cleared.",
+        symbol='t_"ef"',
+        unit="s",
+        low="0.01 s",
+        high="365 d",
+    )
+    frequency: float = quantity(
+        "Power frequency.",
+        symbol="f",
+        unit="Hz",
+        low="15 Hz",
+        high="60 Hz",
+        default=50.0,
+        basis="the more common network frequency; check for your network",
+    )
+    lightning_impulse: float = quantity(
+        "Rated lightning impulse withstand level, peak to earth.",
+        symbol='U_"LI"',
+        unit="kV",
+        low="10 kV",
+        high="400 kV",
+        default_factory=_lightning_impulse,
+        basis=_LEVEL_BASIS,
+    )
+    power_frequency_dry: float = quantity(
+        "One-minute dry power-frequency withstand level, rms to earth.",
+        symbol='U_"dry"',
+        unit="kV",
+        low="2 kV",
+        high="200 kV",
+        default_factory=_power_frequency_dry,
+        basis=_LEVEL_BASIS,
+    )
+    power_frequency_wet: float = quantity(
+        "One-minute wet power-frequency withstand level, rms to earth.",
+        symbol='U_"wet"',
+        unit="kV",
+        low="2 kV",
+        high="200 kV",
+        default_factory=_power_frequency_wet,
+        basis=_LEVEL_BASIS,
+    )
+    short_time_current: float = quantity(
+        "Rated thermal short-time current, rms; also compare the current your network can feed.",
+        symbol='I_"th"',
+        unit="kA",
+        low="10 A",
+        high="400 kA",
+        default_factory=_short_time_current,
+        basis="25 times the rated current, at most 100 kA (IEC 60137, 4.3, memory)",
+    )
+    short_time_duration: float = quantity(
+        "How long the short-time current flows.",
+        symbol='t_"th"',
+        unit="s",
+        low="0.1 s",
+        high="10 s",
+        default=2.0,
+        basis="2 s for transformer bushings (IEC 60137, 4.3, later editions, memory)",
+    )
+    terminal_load: float = quantity(
+        "Sideways load that the outer terminal must bear in the bending test.",
+        symbol='F_"t"',
+        unit="N",
+        low="10 N",
+        high="20 kN",
+        default=1000.0,
+        basis="practice for this voltage range; the standard's table must be consulted",
+    )
+
+    @model_validator(mode="after")
+    def _levels_in_order(self) -> "Duty":
+        if self.power_frequency_dry * 2**0.5 > self.lightning_impulse:
+            raise ValueError(
+                "power_frequency_dry: its peak lies above lightning_impulse; "
+                "check that neither was given in another unit or meaning"
+            )
+        return self

@@ -1,0 +1,33 @@
+"""Properties of materials, each with where it comes from."""
+
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
+
+from shedlight.errors import InputError
+from shedlight.given.tables import read_table
+from shedlight.trace import Label, Number, looked_up
+
+
+@cache
+def _properties() -> Mapping[tuple[str, str], Number]:
+    found = {}
+    for row, citation in read_table("materials.csv"):
+        name = f"{row['property'].replace('_', ' ')} of {row['material']}"
+        label = Label(name[0].upper() + name[1:], row["symbol"], row["unit"])
+        key = (row["material"], row["property"])
+        found[key] = looked_up(float(row["value"]), label, citation, citation.where)
+    return MappingProxyType(found)
+
+
+def material_property(material: str, name: str) -> Number:
+    """One property of a material, in SI, with its source.
+
+    Raises:
+        InputError: the table has no such property for this material.
+    """
+    try:
+        return _properties()[material, name]
+    except KeyError:
+        known = sorted(prop for mat, prop in _properties() if mat == material)
+        raise InputError(f"no {name} of {material} in materials.csv; it has {known}") from None

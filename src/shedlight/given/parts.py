@@ -1,0 +1,232 @@
+"""The metal parts and seals of a bushing: conductor, fixing, gasket, cap, terminal, horns."""
+
+from typing import Annotated, Any, ClassVar, Literal
+
+from pydantic import Field, model_validator
+
+from shedlight.given.fields import Record, choice, quantity
+
+ConductorMetal = Literal["copper", "aluminium", "bronze", "brass"]
+Finish = Literal["bare", "tinned", "silvered"]
+
+
+def dimension(sentence: str, symbol: str, low: str, high: str, **more: Any) -> Any:
+    """A field holding a length in millimetres."""
+    return quantity(sentence, symbol=symbol, unit="mm", low=low, high=high, **more)
+
+
+class Rod(Record):
+    """A solid round conductor."""
+
+    title: ClassVar[str] = "Conductor (rod)"
+
+    form: Literal["rod"] = choice("Solid rod.")
+    metal: ConductorMetal = choice("Metal of the conductor.")
+    diameter: float = dimension("Diameter of the conductor.", "d_c", "3 mm", "300 mm")
+
+
+class Tube(Record):
+    """A hollow round conductor."""
+
+    title: ClassVar[str] = "Conductor (tube)"
+
+    form: Literal["tube"] = choice("Hollow tube.")
+    metal: ConductorMetal = choice("Metal of the conductor.")
+    diameter: float = dimension("Outer diameter of the conductor.", "d_c", "3 mm", "300 mm")
+    inner_diameter: float = dimension("Inner diameter of the tube.", "d_i", "1 mm", "299 mm")
+
+    @model_validator(mode="after")
+    def _has_wall(self) -> "Tube":
+        if self.inner_diameter >= self.diameter:
+            raise ValueError("inner_diameter: must be smaller than diameter")
+        return self
+
+
+Conductor = Annotated[Rod | Tube, Field(discriminator="form")]
+
+
+class OilSpace(Record):
+    """The oil-filled space between conductor and porcelain."""
+
+    title: ClassVar[str] = "Oil space"
+
+    vent: Literal["screw", "none"] = choice(
+        "Bleed screw at the top of the space, to let the gas out when filling.",
+        default="screw",
+        basis="a space that fills from the tank needs one at its highest point (practice)",
+    )
+    opening: Literal["stem holes", "open end", "closed"] = choice(
+        "How the space communicates with the tank.",
+        default="stem holes",
+        basis="cross-holes in the stem below the porcelain (practice)",
+    )
+
+
+class Clamps(Record):
+    """A ring of clamps that holds the collar down and stands off from the body."""
+
+    title: ClassVar[str] = "Clamps"
+
+    form: Literal["clamps"] = choice("Clamp ring on the collar's shoulder.")
+    outer_diameter: float = dimension(
+        "Outer diameter of the clamp ring.", 'D_"cl"', "15 mm", "1.5 m"
+    )
+    thickness: float = dimension(
+        "Height of the highest clamp metal, nuts included, above the shoulder.",
+        't_"cl"',
+        "3 mm",
+        "200 mm",
+    )
+    stand_off: float = dimension(
+        "Radial gap between the ring's inner edge and the porcelain body.",
+        's_"cl"',
+        "0.5 mm",
+        "100 mm",
+        default=0.005,
+        basis="5 mm, so that the earthed edge does not touch the body (practice)",
+    )
+    edge_radius: float = dimension(
+        "Rounding of the ring's upper edges.",
+        'R_"cl"',
+        "0.2 mm",
+        "30 mm",
+        default=0.002,
+        basis="2 mm, cast or machined edge (practice)",
+    )
+    bolts: int = choice(
+        "Number of clamp bolts.", default=4, basis="four at right angles (practice)", ge=2, le=48
+    )
+
+
+class Flange(Record):
+    """A flange cemented to the porcelain: its upper edge touches the body."""
+
+    title: ClassVar[str] = "Flange"
+
+    form: Literal["flange"] = choice("Cemented metal flange.")
+    outer_diameter: float = dimension("Outer diameter of the flange.", 'D_"fl"', "15 mm", "1.5 m")
+    thickness: float = dimension(
+        "Height of the flange's upper edge above the collar's shoulder.",
+        't_"fl"',
+        "3 mm",
+        "200 mm",
+    )
+    edge_radius: float = dimension(
+        "Rounding of the flange's upper edges.",
+        'R_"fl"',
+        "0.2 mm",
+        "30 mm",
+        default=0.002,
+        basis="2 mm, cast or machined edge (practice)",
+    )
+    bolts: int = choice("Number of flange bolts.", default=6, basis="six (practice)", ge=2, le=48)
+
+
+Fixing = Annotated[Clamps | Flange, Field(discriminator="form")]
+
+
+class Gasket(Record):
+    """The seal between collar and cover."""
+
+    title: ClassVar[str] = "Gasket"
+
+    material: Literal["nitrile-cork", "nitrile", "fluorocarbon"] = choice(
+        "Material of the gasket.",
+        default="nitrile-cork",
+        basis="usual for flat gaskets under porcelain (practice)",
+    )
+    inner_diameter: float = dimension("Inner diameter.", 'D_"gi"', "5 mm", "1.2 m")
+    outer_diameter: float = dimension("Outer diameter.", 'D_"go"', "6 mm", "1.3 m")
+    thickness: float = dimension("Free thickness.", 't_"g0"', "1 mm", "40 mm")
+    compressed_thickness: float = dimension("Thickness when clamped.", "t_g", "0.5 mm", "40 mm")
+
+    @model_validator(mode="after")
+    def _is_a_ring(self) -> "Gasket":
+        if self.inner_diameter >= self.outer_diameter:
+            raise ValueError("inner_diameter: must be smaller than outer_diameter")
+        if self.compressed_thickness >= self.thickness:
+            raise ValueError("compressed_thickness: must be smaller than thickness")
+        return self
+
+
+class Cap(Record):
+    """The metal cap that closes the top and is live."""
+
+    title: ClassVar[str] = "Top cap"
+
+    diameter: float = dimension("Outer diameter of the cap.", 'D_"cap"', "5 mm", "1 m")
+    height: float = dimension(
+        "Height of the cap.",
+        'h_"cap"',
+        "3 mm",
+        "500 mm",
+        default=0.025,
+        basis="25 mm (practice)",
+    )
+    edge_radius: float = dimension(
+        "Rounding of the cap's edges.",
+        'R_"cap"',
+        "0.2 mm",
+        "100 mm",
+        default=0.003,
+        basis="3 mm, turned edge (practice)",
+    )
+
+
+class Palm(Record):
+    """A flat terminal with holes."""
+
+    title: ClassVar[str] = "Terminal (palm)"
+
+    form: Literal["palm"] = choice("Flat palm with holes.")
+    metal: ConductorMetal = choice("Metal of the palm.")
+    finish: Finish = choice("Finish of the contact face.")
+    width: float = dimension("Width.", "b_p", "10 mm", "500 mm")
+    height: float = dimension("Height.", "h_p", "10 mm", "500 mm")
+    thickness: float = dimension("Thickness.", "t_p", "2 mm", "100 mm")
+    holes: int = choice("Number of holes.", ge=1, le=16)
+    hole_diameter: float = dimension("Diameter of the holes.", "d_h", "4 mm", "60 mm")
+    hole_spacing: float = dimension(
+        "Spacing of the holes, square pattern.", "e_h", "8 mm", "200 mm"
+    )
+    lug_metal: Literal["copper", "aluminium"] = choice("Metal of the connected lug.")
+    lug_finish: Finish = choice("Finish of the connected lug.")
+    transition_plate: bool = choice(
+        "Whether a bimetal plate stands between lug and palm.",
+        default=False,
+        basis="nothing said: none is assumed",
+    )
+
+
+class Stud(Record):
+    """A round terminal, smooth or threaded."""
+
+    title: ClassVar[str] = "Terminal (stud)"
+
+    form: Literal["stud"] = choice("Round stud.")
+    metal: ConductorMetal = choice("Metal of the stud.")
+    finish: Finish = choice("Finish of the contact face.")
+    diameter: float = dimension("Diameter.", "d_t", "5 mm", "200 mm")
+    height: float = dimension("Length above the cap.", "h_t", "10 mm", "500 mm")
+    lug_metal: Literal["copper", "aluminium"] = choice("Metal of the connected clamp or lug.")
+    lug_finish: Finish = choice("Finish of the connected clamp or lug.")
+    transition_plate: bool = choice(
+        "Whether a bimetal sleeve stands between clamp and stud.",
+        default=False,
+        basis="nothing said: none is assumed",
+    )
+
+
+Terminal = Annotated[Palm | Stud, Field(discriminator="form")]
+
+
+class Horns(Record):
+    """A pair of arcing horns: a gap in air beside the porcelain."""
+
+    title: ClassVar[str] = "Arcing horns"
+
+    gap: float = dimension("Air gap between the tips.", 'd_"ho"', "10 mm", "2 m")
+    rod_diameter: float = dimension("Diameter of the rods.", 'd_"rod"', "3 mm", "60 mm")
+    reach: float = dimension(
+        "Distance of the tips from the axis of the bushing.", 'r_"ho"', "20 mm", "2 m"
+    )

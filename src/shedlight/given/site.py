@@ -1,0 +1,87 @@
+"""Where the bushing stands."""
+
+from typing import ClassVar, Literal
+
+from pydantic import model_validator
+
+from shedlight import units
+from shedlight.given.fields import Record, choice, quantity
+
+PollutionClass = Literal["a", "b", "c", "d", "e"]
+
+
+class Site(Record):
+    """Where the bushing stands: dirt, salt, rain, thin air, heat and cold."""
+
+    title: ClassVar[str] = "Site"
+
+    altitude: float = quantity(
+        "Height above sea level.", symbol="H", unit="m", low="-400 m", high="5000 m"
+    )
+    pollution_class: PollutionClass | None = choice(
+        "Site pollution severity class, a (very light) to e (very heavy), if it is known.",
+        default=None,
+        basis="left open: then a measured deposit or salinity decides",
+    )
+    deposit: float | None = quantity(
+        "Equivalent salt deposit density on the surface (ESDD), if measured.",
+        symbol='"ESDD"',
+        unit="mg/cm²",
+        low="0.0001 mg/cm²",
+        high="5 mg/cm²",
+        default=None,
+        basis="left open: then the class or the salinity decides",
+    )
+    insoluble_deposit: float | None = quantity(
+        "Non-soluble deposit density (NSDD), if measured.",
+        symbol='"NSDD"',
+        unit="mg/cm²",
+        low="0.0001 mg/cm²",
+        high="50 mg/cm²",
+        default=None,
+        basis="left open: reference value 0.1 mg/cm² of the class bands (practice)",
+    )
+    salinity: float | None = quantity(
+        "Site equivalent salinity (SES) where salt spray or fog wets the surface.",
+        symbol="S_a",
+        unit="kg/m³",
+        low="0.1 kg/m³",
+        high="300 kg/m³",
+        default=None,
+        basis="left open: the site has no salt spray",
+    )
+    coldest_air: float = quantity(
+        "Lowest air temperature.",
+        symbol='theta_"min"',
+        unit="°C",
+        low="-60 °C",
+        high="30 °C",
+        default=248.15,
+        basis="-25 °C, outdoor class (IEC 60137, service conditions, memory)",
+    )
+    hottest_air: float = quantity(
+        "Highest air temperature.",
+        symbol='theta_"max"',
+        unit="°C",
+        low="0 °C",
+        high="60 °C",
+        default=313.15,
+        basis="40 °C (IEC 60137, service conditions, memory)",
+    )
+    rain_angle: float = quantity(
+        "Angle of the rain from the vertical.",
+        symbol='psi_"r"',
+        unit="°",
+        low="0 °",
+        high="90 °",
+        default=units.parse("45 °", "°"),
+        basis="45°: equal horizontal and vertical parts, the standard wet test (IEC 60060-1)",
+    )
+
+    @model_validator(mode="after")
+    def _severity_known(self) -> "Site":
+        if self.pollution_class is None and self.deposit is None and self.salinity is None:
+            raise ValueError("pollution_class: give it, or a measured deposit or salinity")
+        if self.coldest_air >= self.hottest_air:
+            raise ValueError("coldest_air: must lie below hottest_air")
+        return self

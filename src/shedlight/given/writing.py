@@ -1,0 +1,92 @@
+"""Writing a description back to TOML, losing nothing."""
+
+import os
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from pathlib import Path
+from typing import Any
+
+import tomli_w
+from pydantic import BaseModel
+
+from shedlight import units
+from shedlight.given.bushing import Installation
+from shedlight.given.fields import Facts, facts_of
+
+
+def to_toml(installation: Installation) -> str:
+    """The installation as TOML; what was left to a default stays left out."""
+    return tomli_w.dumps(_plain(installation))
+
+
+def write_whole(path: str | Path, content: str | bytes) -> None:
+    """Write a file completely or not at all: a neighbour is written, then put in its place.
+
+    Raises:
+        OSError: the folder cannot be written to.
+    """
+    target = Path(path)
+    raw = content.encode("utf-8") if isinstance(content, str) else content
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(raw)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(name).chmod(0o644)
+        Path(name).replace(target)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise
+
+
+def _plain(record: BaseModel) -> dict[str, Any]:
+    fields = {
+        name: getattr(record, name)
+        for name in type(record).model_fields
+        if name in record.model_fields_set and getattr(record, name) is not None
+    }
+    return {name: _value(value, facts_of(type(record), name)) for name, value in fields.items()}
+
+
+def _value(value: Any, facts: Facts) -> Any:
+    if isinstance(value, BaseModel):
+        return _plain(value)
+    if isinstance(value, Enum):
+        return str(value.value)
+    if facts.unit:
+        return units.write(value, facts.unit)
+    return value
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One field of an installation as a reader sees it."""
+
+    path: str
+    facts: Facts
+    text: str
+    defaulted: bool
+
+
+def entries(record: BaseModel, path: str = "") -> Iterator[Entry]:
+    """Every field of a record and of the records in it, in order, with its text."""
+    for name in type(record).model_fields:
+        value = getattr(record, name)
+        where = f"{path}.{name}" if path else name
+        facts = facts_of(type(record), name)
+        if isinstance(value, BaseModel):
+            yield from entries(value, where)
+            continue
+        yield Entry(where, facts, _text(value, facts), name not in record.model_fields_set)
+
+
+def _text(value: Any, facts: Facts) -> str:
+    if value is None:
+        return "–"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    plain = _value(value, facts)
+    return plain if isinstance(plain, str) else f"{plain}"

@@ -1,0 +1,1 @@
+"""Air: its density and moisture, the strength of gaps, protective horns."""

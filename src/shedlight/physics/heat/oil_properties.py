@@ -1,0 +1,158 @@
+"""Transformer mineral oil by temperature: simple fits as used in published flow simulations."""
+
+from shedlight.physics.domain import positive
+from shedlight.sources import Citation, cite
+from shedlight.trace import formula
+
+_TEMPERATURE = {"temperature": ("Oil temperature", "T", "°C")}
+_RANGE = {"temperature": (273.15, 373.15)}
+_FIT: Citation = cite("Oil fits", "polynomials in absolute temperature", "memory", "medium")
+
+
+@formula(
+    ("Oil density", "rho", "kg/m³"),
+    "1067.75 - 0.6376 thin T",
+    _TEMPERATURE,
+    _FIT,
+    ranges=_RANGE,
+    note="Absolute temperature.",
+)
+def oil_density(temperature: float) -> float:
+    """Density of transformer mineral oil for heat transfer; for the oil head see the oil room.
+
+    rho = 1067.75 - 0.6376 T kg/m³, T in K
+
+    Args:
+        temperature: Oil temperature [K].
+
+    Returns:
+        Density [kg/m³].
+
+    Raises:
+        InputError: temperature not above zero.
+
+    Source: fit used in published transformer flow simulations — basis: memory, medium confidence.
+    Valid for: 0 to 100 °C.
+    """
+    positive(temperature=temperature)
+    return 1067.75 - 0.6376 * temperature
+
+
+@formula(
+    ("Oil specific heat", "c", "J/kgK"),
+    "821.19 + 3.563 thin T",
+    _TEMPERATURE,
+    _FIT,
+    ranges=_RANGE,
+    note="Absolute temperature.",
+)
+def oil_specific_heat(temperature: float) -> float:
+    """Specific heat of transformer mineral oil.
+
+    c = 821.19 + 3.563 T J/kgK, T in K
+
+    Args:
+        temperature: Oil temperature [K].
+
+    Returns:
+        Specific heat [J/kgK].
+
+    Raises:
+        InputError: temperature not above zero.
+
+    Source: fit used in published transformer flow simulations — basis: memory, medium confidence.
+    Valid for: 0 to 100 °C.
+    """
+    positive(temperature=temperature)
+    return 821.19 + 3.563 * temperature
+
+
+@formula(
+    ("Oil thermal conductivity", "k", "W/mK"),
+    "0.1509 - 7.101 dot 10^(-5) thin T",
+    _TEMPERATURE,
+    _FIT,
+    ranges=_RANGE,
+    note="Absolute temperature.",
+)
+def oil_conductivity(temperature: float) -> float:
+    """Thermal conductivity of transformer mineral oil.
+
+    k = 0.1509 - 7.101e-5 T W/mK, T in K
+
+    Args:
+        temperature: Oil temperature [K].
+
+    Returns:
+        Thermal conductivity [W/mK].
+
+    Raises:
+        InputError: temperature not above zero.
+
+    Source: fit used in published transformer flow simulations — basis: memory, medium confidence.
+    Valid for: 0 to 100 °C.
+    """
+    positive(temperature=temperature)
+    return 0.1509 - 7.101e-5 * temperature
+
+
+@formula(
+    ("Oil viscosity", "mu", "mPas"),
+    '(0.08467 - 4 dot 10^(-4) thin T + 5 dot 10^(-7) thin T^2) "Pa s"',
+    _TEMPERATURE,
+    _FIT,
+    ranges={"temperature": (273.15, 353.15)},
+    note="Absolute temperature; too thick above 60 °C.",
+)
+def oil_viscosity(temperature: float) -> float:
+    """Dynamic viscosity of transformer mineral oil.
+
+    mu = 0.08467 - 4.0e-4 T + 5e-7 T² Pa s, T in K
+
+    Args:
+        temperature: Oil temperature [K].
+
+    Returns:
+        Dynamic viscosity [Pa s].
+
+    Raises:
+        InputError: temperature not above zero.
+
+    Source: fit used in published transformer flow simulations — basis: memory, medium confidence.
+    Valid for: 0 to 80 °C; too thick above 60 °C.
+    """
+    positive(temperature=temperature)
+    return 0.08467 - 4.0e-4 * temperature + 5e-7 * temperature**2
+
+
+@formula(
+    ("Prandtl number", '"Pr"', "1"),
+    "(mu c) / k",
+    {
+        "viscosity": ("Dynamic viscosity", "mu", "mPas"),
+        "specific_heat": ("Specific heat", "c", "J/kgK"),
+        "conductivity": ("Thermal conductivity", "k", "W/mK"),
+    },
+    cite("first principles", "definition", "exact"),
+)
+def prandtl(viscosity: float, specific_heat: float, conductivity: float) -> float:
+    """How much faster a fluid passes on motion than heat.
+
+    Pr = mu c/k
+
+    Args:
+        viscosity: Dynamic viscosity [Pa s].
+        specific_heat: Specific heat [J/kgK].
+        conductivity: Thermal conductivity [W/mK].
+
+    Returns:
+        Prandtl number [1].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: definition — basis: exact.
+    Valid for: any fluid.
+    """
+    positive(viscosity=viscosity, specific_heat=specific_heat, conductivity=conductivity)
+    return viscosity * specific_heat / conductivity

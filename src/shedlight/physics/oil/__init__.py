@@ -1,0 +1,1 @@
+"""The end in oil: strength of oil gaps and surfaces, head and expansion of the oil."""

@@ -1,0 +1,1 @@
+"""Strength: bending, pressure, brittle fracture, wind and short-circuit force, gaskets."""

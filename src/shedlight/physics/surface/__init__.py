@@ -1,0 +1,1 @@
+"""Surface in air: layers of dirt and water, leakage current, flashover, creepage demand."""

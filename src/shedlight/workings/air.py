@@ -1,0 +1,116 @@
+"""Strength of the air end and of the horns; corona of the smallest rounding."""
+
+from dataclasses import dataclass
+
+from shedlight.geometry.measures import Measures
+from shedlight.given.bushing import Installation
+from shedlight.given.parts import Horns
+from shedlight.physics.air.corona import sphere_inception, tip_gradient
+from shedlight.physics.air.gaps import (
+    clearance_for_lightning,
+    rod_gap_mean,
+    rod_gap_mean_rms,
+    ten_percent,
+    wet_power_frequency,
+)
+from shedlight.physics.air.horns import (
+    horn_sparkover_high,
+    horn_sparkover_low,
+    horn_sparkover_mean,
+    horn_wet_power_frequency_low,
+)
+from shedlight.physics.air.tables import deviation, wet_gradient
+from shedlight.sources import cite
+from shedlight.trace import Number, calculate
+from shedlight.workings.numbers import Description, from_table, on_outline
+from shedlight.workings.voltages import Voltages
+
+WEATHERED = 0.95
+
+
+@dataclass(frozen=True)
+class HornStrength:
+    """Sparkover of the horns in the air of the site [V]: lightning peak, wet rms."""
+
+    low: Number
+    mean: Number
+    high: Number
+    wet_low: Number
+
+
+@dataclass(frozen=True)
+class Air:
+    """Strength of the air end at standard atmosphere [V]: lightning peak, the rest rms."""
+
+    arcing: Number
+    lightning_mean: Number
+    lightning_withstand: Number
+    dry_mean: Number
+    dry_withstand: Number
+    wet_low: Number
+    wet_high: Number
+    clearance: Number
+    tip_gradient: Number
+    tip_inception: Number
+    horns: HornStrength | None
+
+
+def air_of(
+    installation: Installation, measures: Measures, voltages: Voltages, number: Description
+) -> Air:
+    """Everything that follows from the arcing distance and the air of the site."""
+    how = "taut string in air from live to earthed metal round the sheds, horns left out"
+    arcing = on_outline(measures.arcing.length, "Arcing distance", "d", "mm", how)
+    lightning, dry = calculate(rod_gap_mean, arcing), calculate(rod_gap_mean_rms, arcing)
+    tip, gap = _sharpest(installation, arcing, number)
+    return Air(
+        arcing=arcing,
+        lightning_mean=lightning,
+        lightning_withstand=calculate(ten_percent, lightning, _scatter("lightning")),
+        dry_mean=dry,
+        dry_withstand=calculate(ten_percent, dry, _scatter("power-frequency")),
+        wet_low=calculate(wet_power_frequency, arcing, _gradient("low")),
+        wet_high=calculate(wet_power_frequency, arcing, _gradient("high")),
+        clearance=calculate(clearance_for_lightning, voltages.required_lightning),
+        tip_gradient=calculate(tip_gradient, voltages.glow_free, tip, gap),
+        tip_inception=calculate(sphere_inception, tip, voltages.density, _surface()),
+        horns=_horns(installation.bushing.horns, voltages, number),
+    )
+
+
+def _scatter(stress: str) -> Number:
+    row = deviation(stress)
+    return from_table(row.deviation, "Scatter of sparkover", "s", "%", row.citation, row.what)
+
+
+def _gradient(side: str) -> Number:
+    row = wet_gradient(side)
+    return from_table(row.gradient, "Wet gradient", "E", "kV/cm", row.citation, row.what)
+
+
+def _surface() -> Number:
+    source = cite("Peek", "surface factor of weathered metal", "published")
+    return from_table(WEATHERED, "Surface factor", "m", "1", source, "weathered, 0.93 to 0.98")
+
+
+def _sharpest(
+    installation: Installation, arcing: Number, number: Description
+) -> tuple[Number, Number]:
+    """The smallest live rounding and the gap before it: a horn's tip, or the cap's edge."""
+    if installation.bushing.horns is None:
+        return number("bushing.cap.edge_radius"), arcing
+    rod = number("bushing.horns.rod_diameter")
+    tip = on_outline(rod / 2, "Radius of the horn's tip", "rho", "mm", "half the rod's diameter")
+    return tip, number("bushing.horns.gap")
+
+
+def _horns(horns: Horns | None, voltages: Voltages, number: Description) -> HornStrength | None:
+    if horns is None:
+        return None
+    gap, density = number("bushing.horns.gap"), voltages.density
+    return HornStrength(
+        calculate(horn_sparkover_low, gap, density),
+        calculate(horn_sparkover_mean, gap, density),
+        calculate(horn_sparkover_high, gap, density),
+        calculate(horn_wet_power_frequency_low, gap, density),
+    )

@@ -1,0 +1,71 @@
+"""Numbers that start a calculation: from the description, from the outline, from tables."""
+
+from typing import Any
+
+from pydantic import BaseModel
+
+from shedlight.errors import CalculationError
+from shedlight.given.bushing import Installation
+from shedlight.given.fields import facts_of
+from shedlight.given.levels import dry_level, rounding_remark, usual_level
+from shedlight.sources import Citation
+from shedlight.trace import Label, Number, given, looked_up, measured
+
+
+class Description:
+    """Hands out the numbers of a description with where they stand and whether they are defaults."""
+
+    def __init__(self, installation: Installation) -> None:
+        """Keep the installation whose numbers are wanted."""
+        self._installation = installation
+
+    def __call__(self, path: str) -> Number:
+        """The number at a dotted path, such as ``duty.rated_current``.
+
+        Raises:
+            CalculationError: no number stands there.
+        """
+        record, value = _at(self._installation, path)
+        name = path.rpartition(".")[2]
+        if isinstance(value, bool) or not isinstance(value, (int, float)):
+            raise CalculationError(f"{path} holds {value!r}, not a number")
+        facts = facts_of(type(record), name)
+        label = Label(facts.sentence.rstrip("."), facts.symbol or _words(name), facts.unit or "1")
+        if name in record.model_fields_set:
+            return given(float(value), label, path)
+        note, citation = f"{path} left out: {facts.basis}", None
+        if path in ("duty.lightning_impulse", "duty.power_frequency_wet"):
+            citation = usual_level(self._installation.duty.highest_voltage).citation
+            note = _levels_note(note, self._installation)
+        if path == "duty.power_frequency_dry":
+            citation = dry_level(self._installation.duty.highest_voltage).citation
+            note = _levels_note(note, self._installation)
+        return given(float(value), label, note, default=True, citation=citation)
+
+
+def _levels_note(note: str, installation: Installation) -> str:
+    remark = rounding_remark(installation.duty.highest_voltage)
+    return f"{note}. {remark}" if remark else note
+
+
+def _at(record: BaseModel, path: str) -> tuple[BaseModel, Any]:
+    *way, last = path.split(".")
+    for step in way:
+        record = getattr(record, step)
+    return record, getattr(record, last)
+
+
+def _words(name: str) -> str:
+    return f'"{name.replace("_", " ")}"'
+
+
+def on_outline(value: float, name: str, symbol: str, unit: str, how: str) -> Number:
+    """A number measured on the outline."""
+    return measured(value, Label(name, symbol, unit), how)
+
+
+def from_table(
+    value: float, name: str, symbol: str, unit: str, citation: Citation, row: str, *origins: Number
+) -> Number:
+    """A number read from a table row."""
+    return looked_up(value, Label(name, symbol, unit), citation, row, origins)

@@ -1,0 +1,82 @@
+"""Mechanics, first closed forms: bending at the seat, pressure, gasket."""
+
+from dataclasses import dataclass
+
+from shedlight.geometry.section import Section
+from shedlight.given.bushing import Installation
+from shedlight.given.materials import material_property
+from shedlight.physics.oil.immersion import pressure_with_cushion
+from shedlight.physics.strength.allowable import allowable_stress, tensile_strength
+from shedlight.physics.strength.bending import (
+    bending_moment,
+    bending_stress,
+    lame_hoop_at_bore,
+    section_modulus_tube,
+)
+from shedlight.physics.strength.gasket import compression
+from shedlight.sources import cite
+from shedlight.trace import Number, calculate
+from shedlight.workings.numbers import Description, from_table, on_outline
+
+SAFETY = 2.5
+TENSION_SHARE = 0.8
+TEST_PRESSURE = 1e5
+
+
+@dataclass(frozen=True)
+class Strength:
+    """Stresses and what they may be [Pa]; gasket compression [1]."""
+
+    bending: Number
+    bending_allowed: Number
+    hoop: Number
+    hoop_allowed: Number
+    compression: Number
+
+
+def strength_of(
+    installation: Installation, section: Section, head_highest: Number, number: Description
+) -> Strength:
+    """Everything that follows from loads on the porcelain and the gasket."""
+    heights, radii = section.heights, section.radii
+    how = "on the section"
+    lever = on_outline(
+        (heights.cap_top + heights.top) / 2 - heights.seat,
+        "Lever, seat to middle of terminal",
+        "a",
+        "mm",
+        how,
+    )
+    body = on_outline(2 * radii.body, "Body diameter", "D", "mm", how)
+    bore = number("bushing.porcelain.bore")
+    moment = calculate(bending_moment, number("duty.terminal_load"), lever)
+    modulus = calculate(section_modulus_tube, body, bore)
+    allowed = _bending_strength(installation)
+    safety = _practice(SAFETY, "Safety on the strength", "S", "2.5 to 3 on the mean strength")
+    share = _practice(TENSION_SHARE, "Tensile over bending strength", "k", "about 0.8")
+    source = cite("IEC 60137", "tightness of liquid-filled bushings", "memory", "medium")
+    row = "1 bar above the highest service pressure"
+    test = from_table(TEST_PRESSURE, "Test pressure above service", "p_0", "kPa", source, row)
+    pressure = calculate(pressure_with_cushion, head_highest, test)
+    tension = calculate(tensile_strength, allowed, share)
+    return Strength(
+        bending=calculate(bending_stress, moment, modulus),
+        bending_allowed=calculate(allowable_stress, allowed, safety),
+        hoop=calculate(lame_hoop_at_bore, pressure, body, bore),
+        hoop_allowed=calculate(allowable_stress, tension, safety),
+        compression=calculate(
+            compression,
+            number("bushing.gasket.thickness"),
+            number("bushing.gasket.compressed_thickness"),
+        ),
+    )
+
+
+def _bending_strength(installation: Installation) -> Number:
+    porcelain = installation.bushing.porcelain
+    surface = "unglazed" if porcelain.glaze == "none" else "glazed"
+    return material_property(f"porcelain {porcelain.material}", f"bending_strength_{surface}")
+
+
+def _practice(value: float, name: str, symbol: str, row: str) -> Number:
+    return from_table(value, name, symbol, "1", cite("trade", row, "practice"), row)
