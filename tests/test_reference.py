@@ -108,7 +108,7 @@ def test_an_id_stands_once(tmp_path: Path) -> None:
 def test_temperatures_are_compared_in_degrees_celsius(tmp_path: Path) -> None:
     """One kelvin is a tenth of 10 °C, not a third of a per cent of 283 K."""
     line = (
-        'demo.warm,heat.terminal.warmed,"{""ambient"": ""0 °C"", ""rise"": ""11 K""}",'
+        'demo.warm,heat.terminal.warmed,"{""before"": ""0 °C"", ""rise"": ""11 K""}",'
         "10 °C,0.01,exact,Somebody,exact\n"
     )
     result = outcome(only_row(tmp_path, line))

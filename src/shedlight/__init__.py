@@ -1,10 +1,10 @@
 """Software for the engineer who answers for the bushings of power transformers.
 
-    import shedlight as sl
-    case = sl.read("bushing.toml")
-    assessment = sl.assess(case)
-    for check in assessment.by_urgency:
-        print(check.id, check.verdict, check.reason)
+import shedlight as sl
+case = sl.read("bushing.toml")
+assessment = sl.assess(case)
+for check in assessment.by_urgency:
+    print(check.id, check.verdict, check.reason)
 """
 
 from importlib import import_module

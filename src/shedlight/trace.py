@@ -3,7 +3,7 @@
 A :class:`Number` is a plain float that remembers the :class:`Step` which produced it. Steps
 remember the numbers that went in, so a result carries its whole calculation with it:
 
-* :func:`formula` declares what a pure function computes (name, symbol, typeset form, units, source),
+* :func:`formula` declares what a pure function computes: name, symbol, typeset form, units, source,
 * :func:`calculate` runs such a function and returns the value with its step,
 * :func:`given`, :func:`measured`, :func:`looked_up` make numbers that start a calculation,
 * :func:`derivation` lists all steps behind some numbers, inputs first.

@@ -32,10 +32,10 @@ def answers(identifier: str) -> Callable[[Answer], Answer]:
     Raises:
         CalculationError: no such question, or two answers for one.
     """
+    if identifier not in questions():
+        raise CalculationError(f"{identifier!r} is not in catalogue.toml")
 
     def register(answer: Answer) -> Answer:
-        if identifier not in questions():
-            raise CalculationError(f"{identifier!r} is not in catalogue.toml")
         if identifier in ANSWERS:
             raise CalculationError(f"{identifier!r} is answered twice")
         ANSWERS[identifier] = answer

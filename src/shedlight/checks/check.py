@@ -124,9 +124,7 @@ def held(
     found = ratio_margin(demand, capability) if margin is None else margin
     cited = citations(demand, capability)
     verdict, reason = _judge(found, cited, out_of_range(demand, capability), cap)
-    return Check(
-        question, verdict, reason, demand, capability, found, place, rivals, notes, cited
-    )
+    return Check(question, verdict, reason, demand, capability, found, place, rivals, notes, cited)
 
 
 def _judge(

@@ -3,8 +3,8 @@
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, fact, held, not_assessed
 from shedlight.given.bushing import Installation
-from shedlight.given.parts import Palm
 from shedlight.given.levels import levels_at, listed_voltage, rounding_remark
+from shedlight.given.parts import Palm
 from shedlight.trace import Label, Number, measured
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description

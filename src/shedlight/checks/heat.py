@@ -35,7 +35,7 @@ def _limit_of(row: TemperatureLimit) -> Number:
 def _by_rise(
     question: Question, value: Number, row: TemperatureLimit, case: Installation, place: str
 ) -> Check:
-    """Judge a temperature by its rise over air; limit of temperature and limit of rise both hold."""
+    """Judge a temperature by its rise over air; the limits of both must hold."""
     air = case.site.hottest_air
     margin = rise_margin(value, row.temperature, air)
     notes = [FIRST_MODEL, "The margin counts the rise over the hottest air."]
@@ -92,14 +92,10 @@ def bolts(question: Question, case: Installation, work: Workings) -> Check:
 def bimetal(question: Question, case: Installation, work: Workings) -> Check:
     """Which metals meet at the terminal, and whether they last outdoors."""
     terminal = case.bushing.terminal
-    pair = (
-        f"{terminal.lug_finish} {terminal.lug_metal} on {terminal.finish} {terminal.metal}"
-    )
+    pair = f"{terminal.lug_finish} {terminal.lug_metal} on {terminal.finish} {terminal.metal}"
     citation = cite("trade", "aluminium against copper outdoors", "practice", "medium")
     unlike = (terminal.lug_metal == "aluminium") != (terminal.metal == "aluminium")
-    aluminium_finish = (
-        terminal.lug_finish if terminal.lug_metal == "aluminium" else terminal.finish
-    )
+    aluminium_finish = terminal.lug_finish if terminal.lug_metal == "aluminium" else terminal.finish
     if not unlike or terminal.transition_plate:
         return fact(question, True, f"{pair}: no bare joint of unlike metals", citation=citation)
     if aluminium_finish != "bare" and case.site.salinity is None:
@@ -122,15 +118,15 @@ def short_time(question: Question, case: Installation, work: Workings) -> Check:
     start = final - work.heat.short_time.rise
     margin = rise_margin(final, row.temperature, start)
     note = "The margin counts the rise over the starting temperature."
-    return held(
-        question, final, _limit_of(row), place="stem", margin=margin, notes=(note,)
-    )
+    return held(question, final, _limit_of(row), place="stem", margin=margin, notes=(note,))
 
 
 @answers("conductor.expansion")
 def growth(question: Question, case: Installation, work: Workings) -> Check:
     """Spring travel is not described yet."""
-    return not_assessed(question, "the travel of springs or of the gasket under the cap is not given")
+    return not_assessed(
+        question, "the travel of springs or of the gasket under the cap is not given"
+    )
 
 
 @answers("cover.heating")
@@ -149,6 +145,4 @@ def gasket(question: Question, case: Installation, work: Workings) -> Check:
     row = temperature_limit("gasket", GASKETS[case.bushing.gasket.material], "oil")
     margin = rise_margin(local, row.temperature, case.site.hottest_air)
     note = "The gasket is taken as warm as the top oil; beside the cover it is cooler."
-    return held(
-        question, local, _limit_of(row), place="gasket top", margin=margin, notes=(note,)
-    )
+    return held(question, local, _limit_of(row), place="gasket top", margin=margin, notes=(note,))

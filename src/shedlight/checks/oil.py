@@ -58,9 +58,7 @@ def head_at_top(question: Question, case: Installation, work: Workings) -> Check
     zero = looked_up(0.0, label, _EXACT, "the space must stay full of oil")
     reference = limit("pressure reference")
     note = f"The margin is counted against a reference of {reference / 1e3:g} kPa."
-    return held(
-        question, zero, head, place="cavity top", margin=head / reference, notes=(note,)
-    )
+    return held(question, zero, head, place="cavity top", margin=head / reference, notes=(note,))
 
 
 _EXACT = cite("first principles", "hydrostatics", "exact")
@@ -86,5 +84,7 @@ def expansion(question: Question, case: Installation, work: Workings) -> Check:
     if case.bushing.oil_space.opening == "closed":
         reason = f"closed: the oil's growth of {litres:.3f} l has nowhere to go"
         return fact(question, False, reason, place="cavity floor", citation=_VENTING)
-    reason = f"{case.bushing.oil_space.opening}: the oil's growth of {litres:.3f} l goes to the tank"
+    reason = (
+        f"{case.bushing.oil_space.opening}: the oil's growth of {litres:.3f} l goes to the tank"
+    )
     return fact(question, True, reason, place="cavity floor", citation=_VENTING)

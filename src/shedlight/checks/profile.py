@@ -61,9 +61,7 @@ def _answer(rule: _Rule, question: Question, case: Installation, work: Workings)
     row = _limits(case, work, DECIDING)[rule.parameter]
     demand, capability = _pair(row, value, rule.symbol)
     rivals, notes = _newer(rule, case, work, value)
-    return held(
-        question, demand, capability, place="air side", rivals=rivals, notes=notes
-    )
+    return held(question, demand, capability, place="air side", rivals=rivals, notes=notes)
 
 
 def _newer(

@@ -43,9 +43,7 @@ def compression(question: Question, case: Installation, work: Workings) -> Check
     margin = window_margin(value, low, high)
     note = f"Window {low:.0%} to {high:.0%}; the margin is the smaller side."
     demand, capability = (low, value) if value / low - 1 < high / value - 1 else (value, high)
-    return held(
-        question, demand, capability, place="gasket top", margin=margin, notes=(note,)
-    )
+    return held(question, demand, capability, place="gasket top", margin=margin, notes=(note,))
 
 
 @answers("gasket.seat")

@@ -4,6 +4,7 @@ from shedlight.checks.catalogue import answers
 from shedlight.checks.check import (
     Check,
     Question,
+    Rival,
     fact,
     held,
     not_assessed,
@@ -21,6 +22,7 @@ from shedlight.physics.surface.ratios import (
 from shedlight.sources import cite
 from shedlight.trace import calculate
 from shedlight.workings import Workings
+from shedlight.workings.surface import UNCORRECTED_TO
 
 THIN_AIR = 1000.0
 SALT_NOTE = (
@@ -40,7 +42,7 @@ def creepage(question: Question, case: Installation, work: Workings) -> Check:
     ]
     if case.site.salinity is not None:
         notes.append(SALT_NOTE)
-    rivals = ()
+    rivals: tuple[Rival, ...] = ()
     if case.site.altitude > THIN_AIR:
         tentative = rival(
             "With the tentative altitude factor",
@@ -49,6 +51,8 @@ def creepage(question: Question, case: Installation, work: Workings) -> Check:
             "the exponent is marked tentative; custom corrects only above about 2000 m",
         )
         rivals = (tentative,)
+        if case.site.altitude <= UNCORRECTED_TO:
+            notes.append("Custom corrects creepage for altitude only above about 2000 m.")
     return held(
         question,
         surface.required,
@@ -109,9 +113,7 @@ def leakage(question: Question, case: Installation, work: Workings) -> Check:
         peak_of_wet_current, calculate(wet_current, work.voltages.phase, resistance)
     )
     specific = calculate(specific_creepage_given, surface.creepage, work.voltages.phase)
-    return held(
-        question, current, calculate(highest_leakage_current, specific), place="air side"
-    )
+    return held(question, current, calculate(highest_leakage_current, specific), place="air side")
 
 
 @answers("surface.rain-dry")

@@ -38,10 +38,13 @@ def oil_stress(question: Question, case: Installation, work: Workings) -> Check:
                 "Lightning impulse taken as a.c.",
                 as_ac,
                 strength,
-                "the ratio of impulse to a.c. strength is practice; the larger demand should govern",
+                "impulse over a.c. strength is a ratio of practice; the larger demand counts",
             ),
         ),
-        notes=(f"Holds only {INSIDE_HOLE}.", "Curve for gas-saturated oil on bare metal, the weakest."),
+        notes=(
+            f"Holds only {INSIDE_HOLE}.",
+            "Curve for gas-saturated oil on bare metal, the weakest.",
+        ),
     )
 
 
@@ -114,12 +117,18 @@ def earthed_edge(question: Question, case: Installation, work: Workings) -> Chec
     in_air = isinstance(case.bushing.fixing, Flange)
     if in_air:
         note = "The flange's edge touches the porcelain in air."
-        return held(question, demand, radial.edge_in_air, place="clamps", notes=(note,), cap=EDGE_CAP)
+        return held(
+            question, demand, radial.edge_in_air, place="clamps", notes=(note,), cap=EDGE_CAP
+        )
     if case.transformer.hole_bled:
         note = "The clamps stand off; the earthed edge is the hole's, under oil."
-        return held(question, demand, radial.edge_in_oil, place="hole wall", notes=(note,), cap=EDGE_CAP)
+        return held(
+            question, demand, radial.edge_in_oil, place="hole wall", notes=(note,), cap=EDGE_CAP
+        )
     note = "The hole's edge stands in trapped gas: the cover is not said to be bled."
-    return held(question, demand, radial.edge_in_air, place="hole wall", notes=(note,), cap=EDGE_CAP)
+    return held(
+        question, demand, radial.edge_in_air, place="hole wall", notes=(note,), cap=EDGE_CAP
+    )
 
 
 @answers("flange.gliding")

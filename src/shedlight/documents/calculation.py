@@ -17,8 +17,8 @@ from shedlight.checks.check import Check, Rival, Verdict, ratio_margin
 from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.citing import Cited, SourceRow, confirmed, number_sources, source_rows
 from shedlight.documents.drawing import Drawing, drawing_of
-from shedlight.documents.numerals import percent, shown, unit_name
-from shedlight.documents.steps import Layout, Ledger, StepLine, lay_out, step_lines
+from shedlight.documents.numerals import in_print, percent, shown, unit_name
+from shedlight.documents.steps import Layout, Ledger, StepLine, lay_out, runs, step_lines
 from shedlight.given.bushing import Installation
 from shedlight.given.levels import rounding_remark
 from shedlight.given.writing import Entry, entries
@@ -27,6 +27,12 @@ from shedlight.trace import Number
 
 LONGEST_HEADER = 64
 SHOWN_APART = ("name", "remark")  # they stand above the lists
+CHAPTERS = {
+    "fail": "Checks that fail",
+    "caution": "Checks with a caution",
+    "not assessed": "Checks not assessed",
+    "pass": "Checks that pass",
+}
 BY_RATIO = "capability ÷ demand − 1"
 
 
@@ -98,19 +104,12 @@ class RivalRow:
 
 
 @dataclass(frozen=True)
-class UsedStep:
-    """A step printed elsewhere that a check rests on."""
-
-    number: int
-    name: str
-    symbol: str
-    value: str
-    unit: str
-
-
-@dataclass(frozen=True)
 class CalculationSection:
-    """One check with its whole calculation; steps are 0 where there is no number."""
+    """One check with its whole calculation.
+
+    Steps are 0 where there is no number; `rests_on` holds first and last of each run of shared
+    steps behind it.
+    """
 
     row: CheckRow
     why: str
@@ -120,12 +119,20 @@ class CalculationSection:
     capability_step: int
     margin_rule: str
     place: str
-    uses: tuple[UsedStep, ...]
+    rests_on: tuple[tuple[int, int], ...]
     steps: tuple[StepLine, ...]
     rivals: tuple[RivalRow, ...]
     rival_steps: tuple[StepLine, ...]
     notes: tuple[str, ...]
     cited: tuple[Cited, ...]
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """The calculations of all checks that came to one verdict."""
+
+    title: str
+    sections: tuple[CalculationSection, ...]
 
 
 @dataclass(frozen=True)
@@ -146,7 +153,7 @@ class Calculation:
     checks: tuple[CheckRow, ...]
     starts: tuple[StepLine, ...]
     shared: tuple[StepLine, ...]
-    sections: tuple[CalculationSection, ...]
+    chapters: tuple[Chapter, ...]
     sources: tuple[SourceRow, ...]
     unconfirmed: tuple[str, ...]
 
@@ -184,8 +191,8 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
         checks=tuple(printer.row(check) for check in checks),
         starts=printer.lines(layout.starts),
         shared=printer.lines(layout.shared),
-        sections=tuple(
-            printer.section(check, deciding[check.id], compared[check.id]) for check in checks
+        chapters=_chapters(
+            [printer.section(check, deciding[check.id], compared[check.id]) for check in checks]
         ),
         sources=source_rows(cited, users),
         unconfirmed=tuple(
@@ -227,7 +234,8 @@ def given_groups(installation: Installation) -> tuple[GivenGroup, ...]:
 def _given_row(entry: Entry) -> GivenRow:
     facts = entry.facts
     basis = facts.basis if entry.defaulted else ""
-    return GivenRow(entry.path, facts.sentence, facts.symbol, entry.text, entry.defaulted, basis)
+    text = in_print(entry.text) if facts.unit else entry.text
+    return GivenRow(entry.path, facts.sentence, facts.symbol, text, entry.defaulted, basis)
 
 
 def _subject(installation: Installation) -> str:
@@ -270,6 +278,14 @@ def _citing_checks(checks: tuple[Check, ...], ledger: Ledger) -> dict[Citation, 
     return {citation: list(found) for citation, found in users.items()}
 
 
+def _chapters(sections: list[CalculationSection]) -> tuple[Chapter, ...]:
+    return tuple(
+        Chapter(title, tuple(found))
+        for verdict, title in CHAPTERS.items()
+        if (found := [section for section in sections if section.row.verdict == verdict])
+    )
+
+
 @dataclass(frozen=True)
 class _Printer:
     """Writes checks down with the numbers of the steps and sources they rest on."""
@@ -304,7 +320,7 @@ class _Printer:
     ) -> CalculationSection:
         question = check.question
         own = self.layout.own[check.id]
-        shared = [place for place in self.layout.shared if place in deciding | compared]
+        shared = [self.numbers[place] for place in self.layout.shared if place in deciding | compared]
         return CalculationSection(
             row=self.row(check),
             why=question.why,
@@ -314,7 +330,7 @@ class _Printer:
             capability_step=self._step_number(check.capability),
             margin_rule=_margin_rule(check),
             place=check.place,
-            uses=tuple(self._used(place) for place in shared),
+            rests_on=runs(shared),
             steps=self.lines(tuple(place for place in own if place in deciding)),
             rivals=tuple(self._rival(rival, question.unit) for rival in check.rivals),
             rival_steps=self.lines(tuple(place for place in own if place not in deciding)),
@@ -324,12 +340,6 @@ class _Printer:
 
     def _step_number(self, number: Number | None) -> int:
         return 0 if number is None else self.numbers[self.ledger.place_of(number)]
-
-    def _used(self, place: int) -> UsedStep:
-        step = self.ledger.step(place)
-        label = step.label
-        value = shown(step.value, label.unit)
-        return UsedStep(self.numbers[place], label.name, label.symbol, value, unit_name(label.unit))
 
     def _rival(self, rival: Rival, asked: str) -> RivalRow:
         unit = _unit(asked, rival.demand)

@@ -1,43 +1,266 @@
 """The calculation as one HTML file that needs nothing else: no script, no network."""
 
-from collections.abc import Iterable, Iterator
-from dataclasses import fields, is_dataclass
-from functools import partial
+from collections.abc import Iterator
 from importlib import resources
-from typing import Any
 
 from shedlight.checks.assessment import Assessment
-from shedlight.documents import mathematics
-from shedlight.documents.calculation import (
-    Calculation,
-    CalculationSection,
-    CheckRow,
-    GivenGroup,
-    GivenRow,
-    RivalRow,
-    calculation,
+from shedlight.documents.calculation import Calculation, CheckRow, GivenGroup, Summary, calculation
+from shedlight.documents.citing import SourceRow
+from shedlight.documents.fragments import (
+    cell,
+    check_link,
+    check_links,
+    chip,
+    paragraph,
+    row,
+    shape,
+    shape_definitions,
+    small,
+    source_link,
+    span,
+    strong,
+    table,
+    verdict_class,
 )
-from shedlight.documents.citing import Cited, SourceRow
-from shedlight.documents.markup import Markup, element
-from shedlight.documents.mathematics import MARGIN, SIZE, Drawn, spoken
-from shedlight.documents.steps import InputLine, StepLine
+from shedlight.documents.html_steps import StepWriter
+from shedlight.documents.markup import NOTHING, Markup, element
+from shedlight.documents.mathematics import Formulary
+from shedlight.documents.steps import StepLine
 
+# Nothing runs and nothing is fetched, whatever a text in it may try.
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
-SHAPES = {
-    "fail": '<rect width="16" height="16" rx="2" fill="currentColor"/>'
-    '<path d="M5 5l6 6m0-6l-6 6" stroke="#fff" stroke-width="2.2" stroke-linecap="round"/>',
-    "caution": '<path d="M8 .5L16 15.5H0z" fill="currentColor"/>'
-    '<path d="M8 6v4m0 2.8v.1" stroke="#fff" stroke-width="2" stroke-linecap="round"/>',
-    "not assessed": '<circle cx="8" cy="8" r="6.6" fill="none" stroke="currentColor" '
-    'stroke-width="2" stroke-dasharray="3.4 1.8"/>',
-    "pass": '<circle cx="8" cy="8" r="8" fill="currentColor"/>'
-    '<path d="M4.4 8.4l2.5 2.5 4.8-5.6" fill="none" stroke="#fff" stroke-width="2" '
-    'stroke-linecap="round" stroke-linejoin="round"/>',
-}
+DEFAULT = span("default", class_="default")
 
-p = partial(element, "p")
-td = partial(element, "td")
-th = partial(element, "th")
-tr = partial(element, "tr")
-span = partial(element, "span")
-small = partial(element, "small")
+
+def calculation_html(assessment: Assessment, *, date: str = "") -> str:
+    """The calculation of one installation as one self-contained page.
+
+    Args:
+        assessment: What is printed.
+        date: Date to print, as it should read; none if empty.
+    """
+    return page(calculation(assessment, date))
+
+
+def page(document: Calculation) -> str:
+    """Set the records of a calculation as HTML."""
+    style = resources.files("shedlight.documents").joinpath("page.css").read_text("utf-8")
+    head = element(
+        "head",
+        element("meta", charset="utf-8"),
+        element("meta", http_equiv="Content-Security-Policy", content=POLICY),
+        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        element("title", f"Calculation: {document.name}"),
+        element("style", Markup(style)),
+    )
+    return f"<!DOCTYPE html>\n{element('html', head, _body(document), lang='en')}\n"
+
+
+def formulas_of(document: Calculation) -> Iterator[tuple[str, bool]]:
+    """Every formula of the document, and whether it stands on a line of its own."""
+    for group in document.given:
+        yield from ((given.symbol, False) for given in group.rows if given.symbol)
+    for step in _steps(document):
+        yield step.symbol, False
+        if step.formula:
+            yield f"{step.symbol} = {step.formula}", True
+        yield from ((used.symbol, False) for used in step.inputs)
+
+
+def _steps(document: Calculation) -> Iterator[StepLine]:
+    yield from document.starts
+    yield from document.shared
+    for chapter in document.chapters:
+        for section in chapter.sections:
+            yield from section.steps
+            yield from section.rival_steps
+
+
+def _body(document: Calculation) -> Markup:
+    maths = Formulary(formulas_of(document))
+    chapters = list(_chapters(document, maths))
+    links = (element("li", element("a", title, href=f"#{_key(title)}")) for title, _ in chapters)
+    sections = (
+        element("section", element("h2", title), inside, id=_key(title), class_="chapter")
+        for title, inside in chapters
+    )
+    return element(
+        "body",
+        maths.definitions,
+        shape_definitions(),
+        element("nav", element("h2", "Contents"), element("ol", *links), aria_label="Contents"),
+        element("main", _title(document), *sections, _colophon(document)),
+    )
+
+
+def _key(title: str) -> str:
+    return title.lower().replace(" ", "-")
+
+
+def _chapters(document: Calculation, maths: Formulary) -> Iterator[tuple[str, Markup]]:
+    writer = StepWriter(maths)
+    yield "Verdict", _verdict(document) + _cautions(document)
+    yield "What was given", _given(document, maths)
+    yield "Section drawing", _drawing(document)
+    yield "Checks", _checks(document)
+    yield "Where the calculation starts", _starts(document, writer)
+    if document.shared:
+        shared = Markup.joined([writer.shared_step(step) for step in document.shared])
+        yield "Steps that several checks share", shared
+    for chapter in document.chapters:
+        sections = [writer.calculation(section) for section in chapter.sections]
+        yield chapter.title, Markup.joined(sections)
+    yield "Sources", _sources(document)
+
+
+def _title(document: Calculation) -> Markup:
+    return element(
+        "header",
+        paragraph("Calculation", class_="kicker"),
+        element("h1", element("bdi", document.name)),
+        paragraph(document.subject, class_="soft"),
+        paragraph(element("bdi", document.remark)) if document.remark else NOTHING,
+    )
+
+
+def _colophon(document: Calculation) -> Markup:
+    date = f", {document.date}" if document.date else ""
+    return element("footer", paragraph(f"Made with shedlight {document.version}{date}."))
+
+
+def _verdict(document: Calculation) -> Markup:
+    failing = [check for check in document.checks if check.verdict == "fail"]
+    named = (
+        element("li", strong(check.title), f": {check.reason}. ", check_link(check.id))
+        for check in failing
+    )
+    what = paragraph("What fails:") + element("ul", *named) if failing else NOTHING
+    return _overall(document.summary) + what
+
+
+def _overall(summary: Summary) -> Markup:
+    counts = (element("li", chip(each.verdict), f" {each.number}") for each in summary.counts)
+    return element(
+        "div",
+        paragraph(shape(summary.verdict), summary.verdict, class_="overall"),
+        paragraph(f"{summary.sentence}."),
+        element("ul", *counts, class_="counts"),
+        class_=f"panel {verdict_class(summary.verdict)}",
+    )
+
+
+def _cautions(document: Calculation) -> Markup:
+    return element(
+        "aside",
+        element("h3", shape("caution"), "Cautions", class_="verdict-caution"),
+        element("ul", *(element("li", text) for text in document.cautions)),
+        class_="cautions",
+    )
+
+
+def _given(document: Calculation, maths: Formulary) -> Markup:
+    notes = [
+        paragraph(strong("Note."), f" {remark}", class_="note")
+        for remark in document.given_remarks
+    ]
+    rows = (line for group in document.given for line in _given_rows(group, maths))
+    intro = paragraph(
+        "Values marked ",
+        DEFAULT,
+        " were not written in the description; the reason for each stands below it.",
+    )
+    heads = ("Quantity", "Symbol", ">Value", "")
+    return Markup.joined([intro, *notes, table("The description", heads, rows, class_="given")])
+
+
+def _given_rows(group: GivenGroup, maths: Formulary) -> Iterator[Markup]:
+    yield row(element("th", group.title, scope="rowgroup", colspan=4), class_="group")
+    for given in group.rows:
+        yield row(
+            cell(given.sentence, small(given.basis) if given.defaulted else NOTHING),
+            cell(maths.inline(given.symbol)) if given.symbol else cell(),
+            cell(given.text, class_="number"),
+            cell(DEFAULT) if given.defaulted else cell(),
+        )
+
+
+def _drawing(document: Calculation) -> Markup:
+    caption = element("figcaption", document.drawing.title)
+    return element("figure", Markup(document.drawing.svg), caption, class_="sheet")
+
+
+def _checks(document: Calculation) -> Markup:
+    rows = (line for check in document.checks for line in _check_rows(check))
+    heads = ("Check", "Verdict", ">Demand", ">Capability", "Unit", ">Margin", "Deciding source")
+    intro = paragraph(
+        "Worst first, and least margin first. What is demanded has to stay at or below what is "
+        "there; the margin is capability ÷ demand − 1 unless the calculation says otherwise. A "
+        "verdict is only as sure as the least sure figure behind it: that source is named, with "
+        "the trust it deserves."
+    )
+    return intro + table("Table of checks", heads, rows)
+
+
+def _check_rows(check: CheckRow) -> Iterator[Markup]:
+    said_below = bool(check.demand) and check.verdict != "pass"
+    source = check.source
+    numbers = (
+        cell(check.demand, class_="number"),
+        cell(check.capability, class_="number"),
+        cell(check.unit),
+        cell(check.margin, class_="number"),
+    )
+    yield row(
+        element(
+            "th",
+            element("a", check.title, href=f"#check-{check.id}"),
+            small(element("code", check.id), f" · {check.part}"),
+            scope="row",
+            rowspan=2 if said_below else 1,
+        ),
+        cell(chip(check.verdict)),
+        *(numbers if check.demand else (cell(check.reason, colspan=4),)),
+        cell(source_link(source), f" {source.short}", small(source.trust)) if source else cell(),
+        class_="said-below" if said_below else "",
+    )
+    if said_below:
+        yield row(cell(small(check.reason), colspan=6))
+
+
+def _starts(document: Calculation, writer: StepWriter) -> Markup:
+    intro = paragraph(
+        "Every step has one number in the whole document. These are the values taken from the "
+        "description, its defaults and the outline of the bushing."
+    )
+    heads = (">Step", "Quantity", "Symbol", ">Value", "From")
+    return intro + table("Starting values", heads, map(writer.start_row, document.starts))
+
+
+def _sources(document: Calculation) -> Markup:
+    intro = paragraph(
+        "How each figure is trusted: exact follows from first principles; confirmed was checked by "
+        "a user against the publication; published was read on a page that quotes it; memory is "
+        "recalled, the publication named; practice is a habit of the trade."
+    )
+    unconfirmed = paragraph(
+        f"{len(document.unconfirmed)} of {len(document.checks)} checks rest on at least one figure "
+        "that is not yet confirmed against its publication: ",
+        check_links(document.unconfirmed),
+        ".",
+    )
+    rows = (line for source in document.sources for line in _source_rows(source))
+    heads = (">No.", "Source and place", "Trust", "Used by")
+    listed = table("List of sources", heads, rows)
+    return intro + (unconfirmed if document.unconfirmed else NOTHING) + listed
+
+
+def _source_rows(source: SourceRow) -> Iterator[Markup]:
+    number = cell(strong(str(source.number)), class_="number", id=f"source-{source.number}")
+    yield row(number, cell(strong(source.title), colspan=3), class_="first")
+    for place in source.places:
+        yield row(
+            cell(),
+            cell(place.where or "as a whole"),
+            cell(place.trust, NOTHING if place.confirmed else small("to be confirmed")),
+            cell(check_links(place.used_by)),
+        )

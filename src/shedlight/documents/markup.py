@@ -21,16 +21,19 @@ class Markup(str):
         return cls(str(marked(between)).join(str(marked(part)) for part in parts))
 
 
+NOTHING = Markup()
+
+
 def marked(text: str) -> Markup:
     """Plain text escaped; markup as it is."""
     return text if isinstance(text, Markup) else Markup(escape(text, quote=True))
 
 
-def element(name: str, *inside: str, **attributes: str | int | bool) -> Markup:
+def element(tag: str, /, *inside: str, **attributes: str | int | bool) -> Markup:
     """One element with what is in it.
 
     Args:
-        name: Its tag.
+        tag: Its name.
         *inside: Plain texts, which are escaped, and markup, which is not.
         **attributes: A trailing underscore is dropped, others become hyphens; ``True`` writes the
             bare name, and ``False`` or an empty text leaves the attribute out.
@@ -38,9 +41,9 @@ def element(name: str, *inside: str, **attributes: str | int | bool) -> Markup:
     written = "".join(
         _attribute(key.rstrip("_").replace("_", "-"), value) for key, value in attributes.items()
     )
-    if name in VOID:
-        return Markup(f"<{name}{written}>")
-    return Markup(f"<{name}{written}>{Markup.joined(list(inside))}</{name}>")
+    if tag in VOID:
+        return Markup(f"<{tag}{written}>")
+    return Markup(f"<{tag}{written}>{Markup.joined(list(inside))}</{tag}>")
 
 
 def _attribute(name: str, value: str | int | bool) -> str:

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 import typst
 
+from shedlight.documents.markup import Markup, element
+
 SIZE = 12.0  # of the letters while they are drawn [pt]; pages scale them with their own text
 MARGIN = 1.0  # round each formula, so that no overhang is cut [pt]
 _TEMPLATE = b"""
@@ -58,6 +60,48 @@ def drawn(formulas: Iterable[tuple[str, bool]]) -> dict[tuple[str, bool], Drawn]
         listed = pages if isinstance(pages, list) else [pages]
         _DRAWN.update(zip(missing, map(_read, listed), strict=True))
     return {formula: _DRAWN[formula] for formula in wanted}
+
+
+class Formulary:
+    """The formulas of one page: each glyph is defined once and used wherever it is needed."""
+
+    def __init__(self, formulas: Iterable[tuple[str, bool]]) -> None:
+        """Draw all formulas at once, which is much quicker than one by one."""
+        self._drawn = drawn(formulas)
+
+    @property
+    def definitions(self) -> Markup:
+        """The glyphs, to be put on the page once."""
+        glyphs = dict(pair for formula in self._drawn.values() for pair in formula.glyphs)
+        return Markup(
+            '<svg aria-hidden="true" width="0" height="0" style="position:absolute"><defs>'
+            f"{''.join(glyphs[name] for name in sorted(glyphs))}</defs></svg>"
+        )
+
+    def inline(self, source: str) -> Markup:
+        """A formula within a line of text, standing on its baseline."""
+        return self._picture(source, False)
+
+    def display(self, source: str) -> Markup:
+        """A formula on a line of its own."""
+        return self._picture(source, True)
+
+    def _picture(self, source: str, block: bool) -> Markup:
+        formula = self._drawn[source, block]
+        size = f"width:{_em(formula.width)};height:{_em(formula.height)}"
+        return element(
+            "svg",
+            Markup(formula.body),
+            class_="maths",
+            role="img",
+            aria_label=spoken(source),
+            viewBox=f"0 0 {formula.width:g} {formula.height:g}",
+            style=size if block else f"{size};vertical-align:{_em(-MARGIN)}",
+        )
+
+
+def _em(points: float) -> str:
+    return f"{points / SIZE:.3f}em"
 
 
 def spoken(formula: str) -> str:

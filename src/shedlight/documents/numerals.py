@@ -4,6 +4,7 @@ Every number of a document is made into text here, and nowhere else.
 """
 
 import math
+import re
 from decimal import Decimal
 
 from shedlight import units
@@ -44,13 +45,18 @@ def digits(number: float) -> str:
     return _signed(_without_idle_zeros(text))
 
 
+def in_print(quantity: str) -> str:
+    """A quantity as descriptions write it, with the signs that print uses."""
+    return re.sub(r" °$", "°", re.sub(r"^-", "−", quantity))
+
+
 def percent(margin: float) -> str:
-    """A margin with its sign, to a tenth of a percent while that says something."""
+    """A margin with its sign, to a tenth of a percent below a hundred."""
     if math.isinf(margin):
         return digits(margin)
     hundredfold = 100 * margin
-    text = f"{hundredfold:+.{1 if abs(hundredfold) < 1000 else 0}f}"
-    return f"{_signed('+0.0' if float(text) == 0 else text)} %"
+    text = f"{hundredfold:+.{1 if abs(hundredfold) < 99.95 else 0}f}"
+    return f"{_signed('+0.0' if float(text) == 0 else text)}\N{NO-BREAK SPACE}%"
 
 
 def _power_of_ten(number: float) -> str:

@@ -160,6 +160,17 @@ def lay_out(ledger: Ledger, users: Sequence[str]) -> Layout:
     return Layout(tuple(starts), shared, own)
 
 
+def runs(numbers: Iterable[int]) -> tuple[tuple[int, int], ...]:
+    """First and last of each unbroken run in some rising numbers."""
+    found: list[tuple[int, int]] = []
+    for number in numbers:
+        if found and number == found[-1][1] + 1:
+            found[-1] = (found[-1][0], number)
+        else:
+            found.append((number, number))
+    return tuple(found)
+
+
 def step_lines(
     ledger: Ledger,
     places: Sequence[int],

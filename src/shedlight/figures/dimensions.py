@@ -44,18 +44,17 @@ class Upright:
 
     @property
     def tight(self) -> bool:
-        """Whether the arrows have no room inside."""
-        return self.lower.y - self.upper.y < 2 * ARROW + 0.6
+        """Whether arrows or number have no room between the extension lines."""
+        room = self.lower.y - self.upper.y
+        return room < max(2 * ARROW, width(self.text, CAPITAL)) + 0.6
 
     @property
     def reach(self) -> tuple[float, float]:
         """The heights on paper it takes up, lettering and outside arrows included."""
-        long = width(self.text, CAPITAL) + 1.0
         if self.tight:
+            long = width(self.text, CAPITAL) + 1.0
             return self.upper.y - TAIL - long, self.lower.y + TAIL
-        middle = (self.upper.y + self.lower.y) / 2
-        half = long / 2
-        return min(self.upper.y, middle - half), max(self.lower.y, middle + half)
+        return self.upper.y, self.lower.y
 
 
 def columns(dimensions: Sequence[Upright]) -> tuple[int, ...]:
@@ -97,12 +96,9 @@ def upright(dimension: Upright, x: float) -> tuple[Item, ...]:
     ]
     middle = (top + bottom) / 2
     if dimension.tight:
-        lines = [line(Spot(x, top - TAIL), Spot(x, bottom + TAIL))]
+        number = Text(dimension.text, x - ABOVE, top - TAIL, CAPITAL, "start", turned=True)
+        lines = [line(Spot(x, number.box.top - 0.5), Spot(x, bottom + TAIL))]
         tips = [arrow(Spot(x, top), DOWN), arrow(Spot(x, bottom), UP)]
-        number = Text(
-            dimension.text, x - ABOVE, top - TAIL + 0.5, CAPITAL, "start", turned=True
-        )
-        lines.append(line(Spot(x, top - TAIL), Spot(x, number.box.top)))
     else:
         lines = _unbroken(x, top, bottom) if dimension.to_scale else _broken(x, top, bottom)
         tips = [arrow(Spot(x, top), UP), arrow(Spot(x, bottom), DOWN)]
@@ -119,7 +115,7 @@ def _unbroken(x: float, top: float, bottom: float) -> list[Path]:
 def _broken(x: float, top: float, bottom: float) -> list[Path]:
     """A dimension line that is longer in truth than on paper."""
     at = top + min(12.0, 0.25 * (bottom - top))
-    zigzag = broken_end(x, at, at)
+    zigzag = broken_end(x, at, at, 0.9)
     first, *_, last = zigzag.spots
     return [line(Spot(x, top), first), zigzag, line(last, Spot(x, bottom))]
 
@@ -130,7 +126,9 @@ def _underline(number: Text) -> Path:
     return line(Spot(number.x + 0.45, box.top), Spot(number.x + 0.45, box.bottom))
 
 
-def across(text: str, left: Spot, right: Spot, y: float) -> tuple[Item, ...]:
+def across(
+    text: str, left: Spot, right: Spot, y: float, clear: float | None = None
+) -> tuple[Item, ...]:
     """A width on a dimension line at y below both places, with its extension lines.
 
     Args:
@@ -138,6 +136,7 @@ def across(text: str, left: Spot, right: Spot, y: float) -> tuple[Item, ...]:
         left: Where the left extension line begins.
         right: Where the right one begins.
         y: Where the dimension line lies [mm].
+        clear: Where a number that stands outside may begin [mm].
     """
     side = 1.0 if y > left.y else -1.0
     extensions = [
@@ -151,26 +150,28 @@ def across(text: str, left: Spot, right: Spot, y: float) -> tuple[Item, ...]:
         tips = [arrow(Spot(left.x, y), LEFT), arrow(Spot(right.x, y), RIGHT)]
         number = Text(text, (left.x + right.x) / 2, y - ABOVE, CAPITAL, "middle")
     else:
-        end = right.x + TAIL + long + 0.5
+        begin = right.x + TAIL if clear is None else max(right.x + TAIL, clear)
+        end = begin + long + 0.5
         lines = [line(Spot(left.x - TAIL, y), Spot(end, y))]
         tips = [arrow(Spot(left.x, y), RIGHT), arrow(Spot(right.x, y), LEFT)]
-        number = Text(text, right.x + TAIL, y - ABOVE, CAPITAL, "start")
+        number = Text(text, begin, y - ABOVE, CAPITAL, "start")
     return thin(*extensions, *lines), heads(*tips), number
 
 
-def half(text: str, edge: Spot, axis: float, room: float) -> tuple[Item, ...]:
+def half(text: str, edge: Spot, axis: float, inside: float, outside: float) -> tuple[Item, ...]:
     """A diameter shown from one side: an arrow on the right edge, the number left of the axis.
 
     Args:
         text: What stands on the dimension line.
         edge: The place on the right edge.
         axis: Where the axis lies [mm].
-        room: Free width left of the axis before the next line [mm].
+        inside: Free width left of the axis, before the silhouette [mm].
+        outside: Where free paper begins again left of the silhouette [mm].
     """
     long = width(text, CAPITAL)
     end = axis - long - 2.2
     start = axis - 1.2
-    if long + 2.4 > room:
-        end, start = axis - room - long - 2.2, axis - room - 1.2
+    if long + 2.4 > inside:
+        end, start = axis - outside - long - 2.0, axis - outside - 1.0
     number = Text(text, start, edge.y - ABOVE, CAPITAL, "end")
     return thin(line(Spot(end, edge.y), edge)), heads(arrow(edge, RIGHT)), number

@@ -68,9 +68,9 @@ def balloon(centre: Spot, number: int) -> tuple[Item, ...]:
     )
 
 
-def broken_end(x: float, top: float, bottom: float) -> Path:
+def broken_end(x: float, top: float, bottom: float, swing: float = 0.0) -> Path:
     """The zigzag of a plate that goes on beyond the picture (ISO 128-2)."""
-    middle, swing = (top + bottom) / 2, min(1.0, 0.25 * (bottom - top) + 0.4)
+    middle, swing = (top + bottom) / 2, swing or min(1.0, 0.25 * (bottom - top) + 0.4)
     return line(
         Spot(x, top - 1.6),
         Spot(x, middle - swing),

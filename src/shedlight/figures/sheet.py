@@ -44,14 +44,20 @@ class Cell:
     capital: float = SMALL
     lines: int = 1
 
-    @property
-    def height(self) -> float:
-        """Height it needs [mm]."""
-        heading = TINY + 1.2 if self.heading else 0.0
-        return 2 * PAD + heading + self.lines * 1.75 * self.capital - 0.6 * self.capital
+    def wrapped(self, width: float) -> tuple[str, ...]:
+        """Its value in as many lines as it needs and may have."""
+        room = width - 2 * PAD
+        return lettering.wrapped(self.value, room, self.capital, self.face, self.lines)
+
+    def height(self, width: float) -> float:
+        """Height it needs at a width [mm]."""
+        lines = len(self.wrapped(width))
+        return 2 * PAD + TINY + 1.2 + (1.75 * lines - 0.75) * self.capital + 0.4
 
 
-def title_block(rows: Sequence[Sequence[Cell]], left: float, right: float, bottom: float) -> "Block":
+def title_block(
+    rows: Sequence[Sequence[Cell]], left: float, right: float, bottom: float
+) -> "Block":
     """A title block standing on a line.
 
     Args:
@@ -60,16 +66,21 @@ def title_block(rows: Sequence[Sequence[Cell]], left: float, right: float, botto
         right: Right edge [mm].
         bottom: Lower edge [mm].
     """
-    heights = [max(cell.height for cell in row) for row in rows]
+    widths = [
+        [(right - left) * cell.share / sum(other.share for other in row) for cell in row]
+        for row in rows
+    ]
+    heights = [
+        max(cell.height(width) for cell, width in zip(row, wide, strict=True))
+        for row, wide in zip(rows, widths, strict=True)
+    ]
     top = bottom - sum(heights)
     items: list[Item] = [Drawn((Box(left, top, right, bottom).path(),), FRAME)]
     rules = []
     y = top
-    for row, height in zip(rows, heights, strict=True):
-        total = sum(cell.share for cell in row)
+    for row, wide, height in zip(rows, widths, heights, strict=True):
         x = left
-        for cell in row:
-            width = (right - left) * cell.share / total
+        for cell, width in zip(row, wide, strict=True):
             items += _cell(cell, Box(x, y, x + width, y + height))
             if x > left:
                 rules.append(line(Spot(x, y), Spot(x, y + height)))
@@ -81,16 +92,11 @@ def title_block(rows: Sequence[Sequence[Cell]], left: float, right: float, botto
 
 
 def _cell(cell: Cell, box: Box) -> list[Item]:
-    room = box.width - 2 * PAD
-    items: list[Item] = []
-    y = box.top + PAD
-    if cell.heading:
-        y += TINY
-        heading = lettering.shortened(cell.heading, room, TINY)
-        items.append(Text(heading, box.left + PAD, y, TINY, colour=GREY))
-        y += 1.2
-    lines = lettering.wrapped(cell.value, room, cell.capital, cell.face, cell.lines)
-    for text in lines:
+    y = box.top + PAD + TINY
+    heading = lettering.shortened(cell.heading, box.width - 2 * PAD, TINY)
+    items: list[Item] = [Text(heading, box.left + PAD, y, TINY, colour=GREY)]
+    y += 1.2
+    for text in cell.wrapped(box.width):
         y += cell.capital
         items.append(Text(text, box.left + PAD, y, cell.capital, face=cell.face))
         y += 0.75 * cell.capital
@@ -156,10 +162,10 @@ def frame(sheet: str) -> tuple[Item, ...]:
     box = frame_of(sheet)
     width, height = SIZES[sheet]
     marks = (
-        line(Spot(width / 2, box.top - 5), Spot(width / 2, box.top + 3)),
-        line(Spot(width / 2, box.bottom + 5), Spot(width / 2, box.bottom - 1)),
-        line(Spot(box.left - 5, height / 2), Spot(box.left + 3, height / 2)),
-        line(Spot(box.right + 5, height / 2), Spot(box.right - 3, height / 2)),
+        line(Spot(width / 2, box.top - 5), Spot(width / 2, box.top)),
+        line(Spot(width / 2, box.bottom + 5), Spot(width / 2, box.bottom)),
+        line(Spot(box.left - 5, height / 2), Spot(box.left, height / 2)),
+        line(Spot(box.right + 5, height / 2), Spot(box.right, height / 2)),
     )
     return Drawn((box.path(),), FRAME), Drawn(marks, FRAME)
 

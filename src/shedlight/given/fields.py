@@ -93,7 +93,11 @@ def _reader(facts: Facts) -> Callable[[Any, ValidationInfo], Any]:
                 value = units.parse(value, facts.unit)
             except UnitError as error:
                 raise PydanticCustomError("unit", "{why}", {"why": str(error)}) from None
-        elif isinstance(value, bool) or not isinstance(value, (int, float)) or (_from_file(info) and facts.unit != "1"):
+        elif (
+            isinstance(value, bool)
+            or not isinstance(value, (int, float))
+            or (_from_file(info) and facts.unit != "1")
+        ):
             raise PydanticCustomError("unit", "{why}", {"why": _wants_text(facts)})
         number = float(value)
         if not math.isfinite(number):

@@ -9,7 +9,7 @@ from shedlight.sources import Citation
 
 @dataclass(frozen=True)
 class Level:
-    """One row of the standard levels: volts; impulse peak to earth, power frequency rms to earth."""
+    """One row of the standard levels [V]: impulse peak, power frequency rms, both to earth."""
 
     highest_voltage: float
     lightning_impulse: float

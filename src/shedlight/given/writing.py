@@ -18,7 +18,12 @@ from shedlight.given.fields import Facts, facts_of
 
 def to_toml(installation: Installation) -> str:
     """The installation as TOML; what was left to a default stays left out."""
-    return tomli_w.dumps(_plain(installation))
+    return tomli_w.dumps(to_data(installation))
+
+
+def to_data(installation: Installation) -> dict[str, Any]:
+    """The installation as plain data, quantities as text; defaults stay left out."""
+    return _plain(installation)
 
 
 def write_whole(path: str | Path, content: str | bytes) -> None:

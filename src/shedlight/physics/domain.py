@@ -13,6 +13,9 @@ def _refuse(parameter: str, value: float, expected: str) -> InputError:
 def positive(**arguments: float) -> None:
     """Every argument is a finite number above zero.
 
+    Args:
+        **arguments: Values by parameter name.
+
     Raises:
         InputError: naming the first argument that is not.
     """
@@ -23,6 +26,9 @@ def positive(**arguments: float) -> None:
 
 def not_negative(**arguments: float) -> None:
     """Every argument is a finite number of at least zero.
+
+    Args:
+        **arguments: Values by parameter name.
 
     Raises:
         InputError: naming the first argument that is not.
@@ -35,6 +41,9 @@ def not_negative(**arguments: float) -> None:
 def finite(**arguments: float) -> None:
     """Every argument is a finite number.
 
+    Args:
+        **arguments: Values by parameter name.
+
     Raises:
         InputError: naming the first argument that is not.
     """
@@ -46,6 +55,11 @@ def finite(**arguments: float) -> None:
 def within(low: float, high: float, **arguments: float) -> None:
     """Every argument lies between two bounds, bounds included.
 
+    Args:
+        low: Least value allowed.
+        high: Greatest value allowed.
+        **arguments: Values by parameter name.
+
     Raises:
         InputError: naming the first argument that does not.
     """
@@ -56,6 +70,9 @@ def within(low: float, high: float, **arguments: float) -> None:
 
 def ordered(**arguments: float) -> None:
     """The arguments grow strictly in the order written.
+
+    Args:
+        **arguments: Values by parameter name.
 
     Raises:
         InputError: naming the first argument that is not above the one before.

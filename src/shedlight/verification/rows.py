@@ -126,7 +126,9 @@ def _row(file: str, line: int, cells: Mapping[str | Any, str | Any]) -> Row:
     if not 0 <= tolerance < 1:
         raise InputError(f"{place}: tolerance: given {tolerance:g}; expected 0 or more, below 1")
     if not cells["id"].startswith(f"{file.removesuffix('.csv')}."):
-        raise InputError(f"{place}: id: given {cells['id']}; expected to begin with the file's name")
+        raise InputError(
+            f"{place}: id: given {cells['id']}; expected to begin with the file's name"
+        )
     if cells["basis"] not in _BASES:
         raise InputError(f"{place}: basis: given {cells['basis']}; expected {', '.join(_BASES)}")
     return Row(

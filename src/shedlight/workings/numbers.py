@@ -13,7 +13,7 @@ from shedlight.trace import Label, Number, given, looked_up, measured
 
 
 class Description:
-    """Hands out the numbers of a description with where they stand and whether they are defaults."""
+    """Hands out the numbers of a description: where they stand, and whether they are defaults."""
 
     def __init__(self, installation: Installation) -> None:
         """Keep the installation whose numbers are wanted."""

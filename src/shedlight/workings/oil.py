@@ -55,40 +55,54 @@ def oil_of(
     creepage = on_outline(
         measures.oil_creepage.length, "Creepage in oil", "L", "mm", "cover's underside to shield"
     )
-    width = on_outline(radii.bore - radii.conductor, "Width of the oil space", "d", "mm", "radial")
-    hole_gap = on_outline(
-        radii.hole - radii.body, "Gap between body and hole edge", "g", "mm", "radial"
-    )
-    lowest = number("transformer.lowest_oil_level")
+    space = on_outline(radii.bore - radii.conductor, "Width of the oil space", "d", "mm", "radial")
+    hole = on_outline(radii.hole - radii.body, "Gap between body and hole", "g", "mm", "radial")
     bottom = _place(heights.shield_bottom, installation, "Underside of the shield")
     top_of_end = _place(heights.cover_underside, installation, "Top of the porcelain in oil")
-    cold, warm = number("site.coldest_air"), number("transformer.top_oil_temperature")
-    expansion = material_property("oil", "expansion")
-    dense = calculate(oil_density, material_property("oil", "density_20"), expansion, cold)
-    vent = _place(heights.cap_base, installation, "Highest point of the oil space")
-    highest = number("transformer.highest_oil_level")
+    at_vent, at_bottom = _heads(installation, section, bottom, number)
     volume = on_outline(measures.oil_volume, "Volume of the oil space", "V", "l", "on the section")
-    span = calculate(temperature_range, warm, cold)
     return Oil(
         creepage=creepage,
         creep_gradient=calculate(mean_surface_gradient, voltages.dry, creepage),
         creep_limits=_creep_limits(),
         creep_strength=calculate(creep_strength, creepage),
-        space_strength=_gap_strength(width),
-        hole_gap_strength=_gap_strength(hole_gap),
+        space_strength=_gap_strength(space),
+        hole_gap_strength=_gap_strength(hole),
         gap_gradient=_gap_gradient(voltages, number),
         gap_strength=_gap_strength(number("transformer.tank_clearance")),
         immersed=calculate(depth_below, top_of_end, bottom),
-        depth=calculate(depth_below, lowest, bottom),
-        head_at_vent=_under_cushion(
-            calculate(head_pressure, dense, calculate(depth_below, lowest, vent)),
-            installation,
-            number,
-        ),
-        head_highest=calculate(head_pressure, dense, calculate(depth_below, highest, bottom)),
-        expansion=calculate(expanded_volume, volume, expansion, span),
+        depth=calculate(depth_below, number("transformer.lowest_oil_level"), bottom),
+        head_at_vent=at_vent,
+        head_highest=at_bottom,
+        expansion=_expansion(volume, number),
         volume=volume,
     )
+
+
+def _heads(
+    installation: Installation, section: Section, bottom: Number, number: Description
+) -> tuple[Number | None, Number]:
+    """Least pressure at the vent (lowest level, coldest oil), greatest at the lower end."""
+    dense = calculate(
+        oil_density,
+        material_property("oil", "density_20"),
+        material_property("oil", "expansion"),
+        number("site.coldest_air"),
+    )
+    vent = _place(section.heights.cap_base, installation, "Highest point of the oil space")
+    over_vent = calculate(depth_below, number("transformer.lowest_oil_level"), vent)
+    over_bottom = calculate(depth_below, number("transformer.highest_oil_level"), bottom)
+    at_vent = _under_cushion(calculate(head_pressure, dense, over_vent), installation, number)
+    return at_vent, calculate(head_pressure, dense, over_bottom)
+
+
+def _expansion(volume: Number, number: Description) -> Number:
+    span = calculate(
+        temperature_range,
+        number("transformer.top_oil_temperature"),
+        number("site.coldest_air"),
+    )
+    return calculate(expanded_volume, volume, material_property("oil", "expansion"), span)
 
 
 def _under_cushion(head: Number, installation: Installation, number: Description) -> Number | None:
@@ -112,8 +126,14 @@ def _place(height: float, installation: Installation, name: str) -> Number:
 def _creep_limits() -> tuple[Number, ...]:
     """Upper end of each accepted band, the most cautious first."""
     return tuple(
-        from_table(row.highest, f"Limit along a surface in oil ({row.name})", "E_t", "kV/mm",
-                   row.citation, row.what)
+        from_table(
+            row.highest,
+            f"Limit along a surface in oil ({row.name})",
+            "E_t",
+            "kV/mm",
+            row.citation,
+            row.what,
+        )
         for row in surface_limits()
     )
 

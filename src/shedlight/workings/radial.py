@@ -28,6 +28,7 @@ from shedlight.workings.voltages import Voltages
 FILLS = ("oil", "gas")
 INSIDE_HOLE = "inside the hole; above the cover there is no outer electrode"
 BUBBLE = 1e-3
+_EXACT = cite("first principles", "permittivity of a dilute gas, 1.0006", "exact")
 
 
 @dataclass(frozen=True)
@@ -61,17 +62,17 @@ class Radial:
     gliding: Number
 
     def stress(self, layer: str, fill: str, at: str) -> LayerStress:
-        """One layer's stress: layer oil, porcelain or gap; fill oil or gas; at service, dry test…"""
-        return next(
-            s for s in self.stresses if (s.layer, s.fill, s.at) == (layer, fill, at)
-        )
+        """Stress of a layer (oil, porcelain, gap) with oil or gas in the gap, in a case."""
+        return next(s for s in self.stresses if (s.layer, s.fill, s.at) == (layer, fill, at))
 
 
 def radial_of(installation: Installation, section: Section, voltages: Voltages) -> Radial:
     """Everything that follows from the coaxial layers inside the hole."""
     radii = _radii(section)
     oil = material_property("oil", "permittivity")
-    porcelain = material_property(f"porcelain {installation.bushing.porcelain.material}", "permittivity")
+    porcelain = material_property(
+        f"porcelain {installation.bushing.porcelain.material}", "permittivity"
+    )
     gas = from_table(1.0, "Permittivity of trapped gas", 'epsilon_"g"', "1", _EXACT, "gas")
     at = {
         "service": voltages.phase,
@@ -87,9 +88,6 @@ def radial_of(installation: Installation, section: Section, voltages: Voltages) 
             stresses += _stresses(fill, name, voltage, radii, permittivities, sums[fill])
     per_length = calculate(capacitance_per_length, sums["oil"])
     return _radial(tuple(stresses), per_length, radii, oil, voltages)
-
-
-_EXACT = cite("first principles", "permittivity of a dilute gas, 1.0006", "exact")
 
 
 def _radii(section: Section) -> tuple[Number, ...]:
@@ -141,11 +139,6 @@ def _radial(
     per_area = calculate(capacitance_per_area, per_length, radii[2])
     width = on_outline(radii[3] - radii[2], "Gap between body and hole edge", "g", "mm", "radial")
     bubble = on_outline(BUBBLE, "Gas bubble taken", "d", "mm", "a bubble of 1 mm (practice)")
-    coefficients = {
-        medium: from_table(row.coefficient, "Edge coefficient", "K", "kV", row.citation, row.what)
-        for medium in ("oil", "air")
-        if (row := edge_coefficient("metal", medium))
-    }
     return Radial(
         stresses=stresses,
         capacitance_per_length=per_length,
@@ -156,7 +149,12 @@ def _radial(
         bubble_inception=calculate(paschen_breakdown, bubble, voltages.density),
         bubble_factor=calculate(bubble_factor, oil),
         film_factor=calculate(film_factor, oil),
-        edge_in_oil=calculate(edge_inception, coefficients["oil"], per_area),
-        edge_in_air=calculate(edge_inception, coefficients["air"], per_area),
+        edge_in_oil=calculate(edge_inception, _edge("oil"), per_area),
+        edge_in_air=calculate(edge_inception, _edge("air"), per_area),
         gliding=calculate(gliding_inception, per_area),
     )
+
+
+def _edge(medium: str) -> Number:
+    row = edge_coefficient("metal", medium)
+    return from_table(row.coefficient, "Edge coefficient", "K", "kV", row.citation, row.what)

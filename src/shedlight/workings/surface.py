@@ -25,7 +25,6 @@ from shedlight.workings.numbers import Description, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 UNCORRECTED_TO = 2000.0
-COVERED = 1000.0
 EXPONENT = 0.5
 
 
@@ -63,16 +62,7 @@ def surface_of(
     """Everything that follows from the outline in air and the dirt of the site."""
     severities = _severities(installation, number)
     severity = max(severities, key=lambda item: item.letter)
-    row = pollution_class(severity.letter)
-    specific = from_table(
-        row.specific_creepage,
-        "Reference specific creepage",
-        "S_u",
-        "mm/kV",
-        row.citation,
-        f"class {row.letter} ({row.name}), from {severity.read_from}",
-        severity.number,
-    )
+    specific = _specific_creepage(severity)
     average = _average_diameter(installation, measures)
     wide = calculate(diameter_factor, average)
     thin = _altitude(installation, number)
@@ -82,6 +72,9 @@ def surface_of(
     )
     arcing = on_outline(measures.arcing.length, "Arcing distance", "A", "mm", "taut string")
     form = on_outline(measures.form_factor, "Form factor", "F", "1", "along the outline")
+    dry = on_outline(
+        measures.dry_creepage, "Dry creepage", 'L_"dry"', "mm", "rain shadow, windward side"
+    )
     layer, critical = _wet_layer(installation, creepage, form, number)
     return Surface(
         severities=severities,
@@ -94,11 +87,22 @@ def surface_of(
         creepage=creepage,
         form_factor=form,
         creepage_factor=calculate(creepage_factor, creepage, arcing),
-        dry_creepage=on_outline(
-            measures.dry_creepage, "Dry creepage", 'L_"dry"', "mm", "rain shadow, windward side"
-        ),
+        dry_creepage=dry,
         layer=layer,
         critical=critical,
+    )
+
+
+def _specific_creepage(severity: Severity) -> Number:
+    row = pollution_class(severity.letter)
+    return from_table(
+        row.specific_creepage,
+        "Reference specific creepage",
+        "S_u",
+        "mm/kV",
+        row.citation,
+        f"class {row.letter} ({row.name}), from {severity.read_from}",
+        severity.number,
     )
 
 
@@ -160,15 +164,12 @@ def _average_diameter(installation: Installation, measures: Measures) -> Number:
 
 
 def _altitude(installation: Installation, number: Description) -> float:
-    """The altitude factor on creepage: none to 1000 m by rule, to 2000 m by custom."""
-    altitude = installation.site.altitude
-    if altitude <= COVERED:
+    """The altitude factor on creepage: none up to 2000 m.
+
+    Every rule gives 1 or more, so what is too short with 1 is too short by any of them.
+    """
+    if installation.site.altitude <= UNCORRECTED_TO:
         return 1.0
-    if altitude <= UNCORRECTED_TO:
-        source = cite("trade", "no altitude factor on creepage up to about 2000 m", "practice")
-        row = "not corrected up to 2000 m"
-        origin = number("site.altitude")
-        return from_table(1.0, "Altitude factor", "K_a", "1", source, row, origin)
     return calculate(altitude_creepage_factor, _exponent(), number("site.altitude"))
 
 

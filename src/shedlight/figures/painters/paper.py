@@ -3,6 +3,7 @@
 import html
 import re
 from importlib import resources
+from typing import Literal
 
 import typst
 
@@ -27,7 +28,7 @@ def pdf(svg: str, width: float, height: float) -> bytes:
         width: Width of the paper [mm].
         height: Height of the paper [mm].
     """
-    return _typeset(svg, width, height, "pdf", None)
+    return _typeset(svg, width, height, "pdf")
 
 
 def png(svg: str, width: float, height: float, ppi: float = 200.0) -> bytes:
@@ -42,7 +43,9 @@ def png(svg: str, width: float, height: float, ppi: float = 200.0) -> bytes:
     return _typeset(svg, width, height, "png", ppi)
 
 
-def _typeset(svg: str, width: float, height: float, form: str, ppi: float | None) -> bytes:
+def _typeset(
+    svg: str, width: float, height: float, form: Literal["pdf", "png"], ppi: float | None = None
+) -> bytes:
     page = _PAGE.format(width=f"{width:.4f}", height=f"{height:.4f}")
     title = _TITLE.search(svg)
     inputs = {"svg": svg, "title": html.unescape(title[1]) if title else ""}
@@ -52,7 +55,7 @@ def _typeset(svg: str, width: float, height: float, form: str, ppi: float | None
                 page.encode("utf-8"),
                 font_paths=[str(fonts)],
                 ignore_system_fonts=_covered(svg),
-                format="pdf" if form == "pdf" else "png",
+                format=form,
                 ppi=ppi,
                 sys_inputs=inputs,
                 timestamp=DATE,
@@ -61,5 +64,5 @@ def _typeset(svg: str, width: float, height: float, form: str, ppi: float | None
 
 
 def _covered(svg: str) -> bool:
-    """Whether the shipped typeface suffices; else the machine's own help out (a name in Han, say)."""
+    """Whether the shipped typeface suffices; else the machine's own help out."""
     return all(lettering.covered(html.unescape(text)) for text in _TEXT.findall(svg))

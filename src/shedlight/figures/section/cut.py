@@ -7,15 +7,14 @@ import shapely
 
 from shedlight.figures.drafting import THIN, WIDE
 from shedlight.figures.hatching import strokes
-from shedlight.figures.scene import Box, Drawn, Item, Path, Spot, To
+from shedlight.figures.scene import Box, Drawn, Item, Path
 from shedlight.figures.section.elevation import cap_outline
 from shedlight.figures.section.materials import LOOKS, SOLID
-from shedlight.figures.section.view import View
+from shedlight.figures.section.view import Shape, View, closed_path
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.parts import Palm, Tube
 
-HATCH_PEN = THIN
 # Joints of regions that are no edge of a solid, or lie outside the picture.
 UNDRAWN = ("far air", "far cover", "far oil", "axis above", "axis below", "axis in metal")
 REPLACED = ("cap", "cover top", "cover underside", "hole mouth")
@@ -35,7 +34,7 @@ class Area:
     """A cut face: how it looks and its shape in metres."""
 
     look: str
-    shape: shapely.Geometry
+    shape: Shape
 
 
 def areas(installation: Installation, section: Section, view: View, window: Window) -> list[Area]:
@@ -49,7 +48,7 @@ def areas(installation: Installation, section: Section, view: View, window: Wind
     """
     heights, bushing = section.heights, installation.bushing
     transformer = installation.transformer
-    metal: shapely.Geometry = view.polygon(section, "conductor")
+    metal: Shape = view.polygon(section, "conductor")
     if isinstance(bushing.terminal, Palm):
         metal = metal.intersection(shapely.box(-1.0, heights.bottom - 1.0, 100.0, heights.cap_top))
     if isinstance(bushing.conductor, Tube):
@@ -81,8 +80,9 @@ def tube_bore(tube: Tube, section: Section) -> shapely.Polygon:
 def tints(found: list[Area], view: View) -> Iterator[Item]:
     """The cut faces in their light colours."""
     for area in found:
-        paths = tuple(_closed(ring) for ring in view.rings(area.shape))
-        yield Drawn(paths, fill=LOOKS[area.look].tint)
+        tint = LOOKS[area.look].tint
+        if tint:
+            yield Drawn(tuple(closed_path(ring) for ring in view.rings(area.shape)), fill=tint)
 
 
 def hatches(found: list[Area], view: View, voids: tuple[Box, ...] = ()) -> Iterator[Item]:
@@ -96,9 +96,9 @@ def hatches(found: list[Area], view: View, voids: tuple[Box, ...] = ()) -> Itera
     for area in found:
         look, rings = LOOKS[area.look], view.rings(area.shape)
         if look.solid:
-            yield Drawn(tuple(_closed(ring) for ring in rings), fill=SOLID)
+            yield Drawn(tuple(closed_path(ring) for ring in rings), fill=SOLID)
         elif look.hatch:
-            yield Drawn(strokes(rings, look.hatch, voids), HATCH_PEN)
+            yield Drawn(strokes(rings, look.hatch, voids), THIN)
 
 
 def outlines(installation: Installation, section: Section, view: View) -> tuple[Item, ...]:
@@ -110,9 +110,5 @@ def outlines(installation: Installation, section: Section, view: View) -> tuple[
     paths = [view.path(curve) for curve in curves]
     conductor = installation.bushing.conductor
     if isinstance(conductor, Tube):
-        paths += [_closed(ring) for ring in view.rings(tube_bore(conductor, section))]
+        paths += [closed_path(ring) for ring in view.rings(tube_bore(conductor, section))]
     return (Drawn(tuple(paths), WIDE),)
-
-
-def _closed(ring: list[Spot]) -> Path:
-    return Path(ring[0], tuple(To(spot) for spot in ring[1:]), closed=True)

@@ -8,6 +8,7 @@ behind something wider at the same height is hidden and left out.
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -105,7 +106,7 @@ class _Profile:
             (a.r, a.z, b.r, b.z)
             for curve in curves
             for points in (curve.points(sagitta),)
-            for a, b in zip(points[:-1], points[1:], strict=True)
+            for a, b in pairwise(points)
         ]
         self.chords: NDArray[np.float64] = np.array(chords)
 

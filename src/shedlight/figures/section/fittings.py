@@ -65,7 +65,7 @@ def bolts(section: Section, fixing: Clamps | Flange, view: View) -> Iterator[Ite
     radii, heights = section.radii, section.heights
     middle = (radii.collar + radii.ring_outer) / 2
     shank, nut = 0.5e-3 * size, min(0.8e-3 * size, 0.6 * fixing.thickness)
-    across = min(0.8e-3 * size, 0.95 * (radii.ring_outer - middle))
+    across = min(0.8e-3 * size, 0.8 * (radii.ring_outer - middle))
     for place in (view.left, view.right):
         yield _filled(place(middle - shank, 0.0), place(middle + shank, heights.shoulder))
     cut = view.right
@@ -74,7 +74,9 @@ def bolts(section: Section, fixing: Clamps | Flange, view: View) -> Iterator[Ite
     yield _filled(cut(middle - across, head - nut), cut(middle + across, head))
     yield Drawn(
         tuple(
-            line(cut(middle + side * 0.8 * shank, 0.0), cut(middle + side * 0.8 * shank, head - nut))
+            line(
+                cut(middle + side * 0.8 * shank, 0.0), cut(middle + side * 0.8 * shank, head - nut)
+            )
             for side in (-1, 1)
         ),
         EDGE,
@@ -157,12 +159,18 @@ def horns(section: Section, pair: Horns, view: View) -> Iterator[Item]:
         (upper, high_tip, section.radii.cap),
         (lower, low_tip, section.radii.ring_outer),
     ):
-        start, bend, end = view.left(root, arm), view.left(pair.reach, arm), view.left(pair.reach, tip)
+        start, bend, end = (
+            view.left(root, arm),
+            view.left(pair.reach, arm),
+            view.left(pair.reach, tip),
+        )
         yield Drawn((_rod(start, bend, end, rod),), WIDE, CAP_METAL if arm == upper else EARTH)
     for arm, tip in ((upper, high_tip), (lower, low_tip)):
         bend, end = view.left(pair.reach, arm), view.left(pair.reach, tip)
         away = math.copysign(1.0, end.y - bend.y)
-        yield Drawn((line(Spot(bend.x, bend.y - away * rod), Spot(end.x, end.y + away * 1.2)),), CENTRE)
+        yield Drawn(
+            (line(Spot(bend.x, bend.y - away * rod), Spot(end.x, end.y + away * 1.2)),), CENTRE
+        )
 
 
 EARTH = LOOKS["clamps"].tint
@@ -176,8 +184,10 @@ def _rod(start: Spot, bend: Spot, end: Spot, rod: float) -> Path:
     length, drop = abs(start.x - bend.x), abs(end.y - bend.y)
     if drop < 1e-6 or length < 1e-6:
         return closed(
-            Spot(start.x, start.y - half), Spot(bend.x, bend.y - half),
-            Spot(bend.x, bend.y + half), Spot(start.x, start.y + half),
+            Spot(start.x, start.y - half),
+            Spot(bend.x, bend.y - half),
+            Spot(bend.x, bend.y + half),
+            Spot(start.x, start.y + half),
         )
     inner = max(0.0, min(1.5 * rod, length - half, drop - 2 * half))
     outer = inner + rod

@@ -17,7 +17,7 @@ class Look:
     """How a material is drawn."""
 
     words: str
-    tint: str
+    tint: str | None
     hatch: Hatch | None = None
     solid: bool = False
 
@@ -29,8 +29,8 @@ LOOKS: Mapping[str, Look] = MappingProxyType(
         "cover": Look("Metal, earthed: cover", "#e3e8ec", Hatch(-45.0, 1.5)),
         "clamps": Look("Metal, earthed: clamps", "#e3e8ec", Hatch(45.0, 1.5)),
         "gasket": Look("Gasket", SOLID, solid=True),
-        "oil": Look("Oil", "#fdf7dc", Hatch(0.0, 1.3, (0.0,), (2.6, 1.3))),
-        "tank oil": Look("Oil", "#fdf7dc", Hatch(0.0, 2.4, (0.0,), (4.0, 3.0))),
+        "oil": Look("Oil", "#fdf7dc", Hatch(0.0, 1.1, (0.0,), (1.5, 0.9))),
+        "tank oil": Look("Oil", None, Hatch(0.0, 2.4, (0.0,), (4.0, 3.0))),
     }
 )
 GLAZES: Mapping[str, str] = MappingProxyType(

@@ -15,17 +15,17 @@ from shedlight.figures.drafting import (
     thin,
 )
 from shedlight.figures.lettering import width
-from shedlight.figures.numbers import diameter
+from shedlight.figures.millimetres import diameter
 from shedlight.figures.scene import Item, Spot, Text, line
 from shedlight.figures.section.fittings import horn_heights
 from shedlight.figures.section.paths import free_bays
 from shedlight.figures.section.room import Room
-from shedlight.figures.section.sizes import shed_notes
+from shedlight.figures.section.sizes import crowded_below_the_cover, shed_notes
 from shedlight.figures.section.view import View
 from shedlight.figures.spreading import Wish, spread
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
-from shedlight.given.parts import Palm
+from shedlight.given.parts import Palm, Tube
 
 APART = 0.7
 
@@ -61,10 +61,16 @@ def right_notes(
     seen = [
         (diameter(radii.cap), radii.cap, (heights.cap_base + heights.cap_top) / 2),
         *shed_notes(section),
-        (diameter(radii.ring_outer), radii.ring_outer, (heights.shoulder + heights.clamp_top) / 2),
+        (
+            diameter(radii.ring_outer),
+            radii.ring_outer,
+            heights.shoulder + 0.35 * (heights.clamp_top - heights.shoulder),
+        ),
         (diameter(radii.collar), radii.collar, (heights.seat + heights.shoulder) / 2),
         (diameter(radii.oil_end), radii.oil_end, heights.oil_end + 0.003),
     ]
+    if crowded_below_the_cover(section, view):
+        seen += _inner_diameters(section)
     notes = [Note(view.right(r, z), text) for text, r, z in seen]
     fixed = {
         "gasket": ((radii.gasket_inner + radii.gasket_outer) / 2, heights.seat / 2),
@@ -72,20 +78,22 @@ def right_notes(
             radii.ring_outer + view.metres(2.0),
             heights.cover_underside / 2,
         ),
-        "fixing": ((radii.ring_inner + radii.collar) / 2, (heights.shoulder + heights.clamp_top) / 2),
+        "fixing": (
+            (radii.ring_inner + radii.collar) / 2,
+            heights.shoulder + 0.75 * (heights.clamp_top - heights.shoulder),
+        ),
         "shield": (0.7 * radii.shield, (heights.oil_end + heights.shield_bottom) / 2),
         "stud": (0.5 * radii.stud, heights.bottom + 0.4 * (heights.shield_bottom - heights.bottom)),
-        **_inside(section),
+        **_inside(installation, section),
     }
-    notes += [
-        Note(view.right(*place), number=numbers[key]) for key, place in fixed.items()
-    ]
+    notes += [Note(view.right(*place), number=numbers[key]) for key, place in fixed.items()]
     return sorted(notes, key=lambda note: note.target.y)
 
 
-def _inside(section: Section) -> dict[str, tuple[float, float]]:
+def _inside(installation: Installation, section: Section) -> dict[str, tuple[float, float]]:
     """Places in porcelain, oil and conductor that a level leader reaches between the sheds [m]."""
-    radii = section.radii
+    radii, conductor = section.radii, installation.bushing.conductor
+    hollow = conductor.inner_diameter / 2 if isinstance(conductor, Tube) else 0.0
     bays = list(free_bays(section))
     chosen: list[int] = []
     for _ in range(3):
@@ -99,9 +107,20 @@ def _inside(section: Section) -> dict[str, tuple[float, float]]:
     across = {
         "porcelain": (radii.bore + radii.top_body) / 2,
         "oil": (radii.conductor + radii.bore) / 2,
-        "conductor": radii.conductor / 2,
+        "conductor": (hollow + radii.conductor) / 2,
     }
     return {key: (r, z) for (key, r), z in zip(across.items(), places, strict=True)}
+
+
+def _inner_diameters(section: Section) -> list[tuple[str, float, float]]:
+    """Text, radius and height of hole, body, bore and conductor [m]."""
+    heights, radii = section.heights, section.radii
+    under = heights.cover_underside
+    step = (under - heights.taper_start) / 4
+    edges = (radii.body, radii.bore, radii.conductor)
+    found = [(diameter(radii.hole), radii.hole, 0.9 * under)]
+    found += [(diameter(r), r, under - (i + 1) * step) for i, r in enumerate(edges)]
+    return found
 
 
 def walls(section: Section, view: View) -> list[float]:
@@ -170,7 +189,9 @@ def left_balloons(
     terminal = bushing.terminal
     half = terminal.width / 2 if isinstance(terminal, Palm) else radii.terminal
     x = view.left(max(half, radii.cap), 0.0).x - 9.0
-    cap = view.left(0.55 * radii.cap, heights.cap_base + 0.72 * (heights.cap_top - heights.cap_base))
+    cap = view.left(
+        0.55 * radii.cap, heights.cap_base + 0.72 * (heights.cap_top - heights.cap_base)
+    )
     tip = view.left(0.8 * half, heights.cap_top + 0.7 * (heights.top - heights.cap_top))
     cap_y = cap.y - 5.0
     yield from _pointing(cap, Spot(x, cap_y), numbers["cap"])

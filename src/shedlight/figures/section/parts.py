@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from shedlight.figures.numbers import given
+from shedlight.figures.millimetres import given
 from shedlight.figures.section.fittings import bolt_size
 from shedlight.figures.sheet import Part
 from shedlight.geometry.section import Section

@@ -1,19 +1,22 @@
 """The ways a discharge may go, each in its own layer with its length on it."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from shedlight.figures.drafting import CAPITAL, SMALL, dot, heads, thin
 from shedlight.figures.lettering import width
-from shedlight.figures.numbers import measured
+from shedlight.figures.millimetres import measured
 from shedlight.figures.scene import Box, Drawn, Item, Path, Pen, Spot, Text, line
 from shedlight.figures.section.fittings import horn_heights
+from shedlight.figures.section.sizes import foot_of_diameters
 from shedlight.figures.section.view import View, widest
+from shedlight.figures.spreading import Wish, spread
 from shedlight.geometry.measures import Measures
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 
 # Colours that the colour-blind tell apart (Okabe and Ito 2008); each has its own dashes besides.
-CREEPAGE = Pen(0.9, "#0072b2", opacity=0.85)
+CREEPAGE = Pen(0.7, "#0072b2", opacity=0.85)
 ARCING = Pen(0.6, "#d55e00", (3.0, 1.2))
 OIL = Pen(0.6, "#7a3b8f", (4.0, 1.1, 0.1, 1.1))
 LABEL_GAP = 3.0
@@ -26,6 +29,7 @@ class Way:
     Attributes:
         layer: Name of its layer.
         name: What it is called.
+        short: The same in one word.
         length: Its length [m].
         pen: How it is drawn.
         path: Where it runs, in the left half.
@@ -35,6 +39,7 @@ class Way:
 
     layer: str
     name: str
+    short: str
     length: float
     pen: Pen
     path: Path
@@ -65,13 +70,14 @@ def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
     arc_height = view.left(0.0, heights.clamp_top + 0.68 * air).y
     creep = _trunk_spot(section, view, heights.clamp_top + 0.3 * air)
     oil = [view.left(p.r, p.z) for p in measures.oil_path.points]
-    oil_height = view.left(0.0, (heights.cover_underside + 2 * heights.oil_end) / 3).y
+    oil_height = _oil_label_height(section, view)
     edge = view.left(widest(section), 0.0).x - LABEL_GAP
     oil_edge = view.left(section.radii.hole, 0.0).x - LABEL_GAP
     return (
         Way(
             "creepage path",
             "Creepage distance",
+            "Creepage",
             measures.creepage_length,
             CREEPAGE,
             view.path(measures.creepage, mirrored=True),
@@ -81,6 +87,7 @@ def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
         Way(
             "arcing path",
             "Arcing distance",
+            "Arcing",
             measures.arcing.length,
             ARCING,
             line(*string),
@@ -89,6 +96,7 @@ def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
         ),
         Way(
             "oil path",
+            "Oil path",
             "Oil path",
             measures.oil_path.length,
             OIL,
@@ -99,7 +107,19 @@ def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
     )
 
 
-def labels(found: tuple[Way, ...], installation: Installation, view: View, section: Section) -> dict[str, tuple[Item, ...]]:
+def _oil_label_height(section: Section, view: View) -> float:
+    """Beside the lower end, clear of the diameters above it and of extension lines."""
+    heights = section.heights
+    lines = [view.left(0.0, z).y for z in (heights.oil_end, heights.bottom)]
+    room = CAPITAL + 1.6
+    wish = Wish(lines[0] - room - 0.4, room, room)
+    free = foot_of_diameters(section, view) + 0.6
+    return spread([wish], free, lines[1] + 4 * room, lines)[0]
+
+
+def labels(
+    found: tuple[Way, ...], installation: Installation, view: View, section: Section
+) -> dict[str, tuple[Item, ...]]:
     """A label for every way, where there is room for one; the legend names them all.
 
     Args:
@@ -119,28 +139,39 @@ def _lying(way: Way, bars: list[Box]) -> tuple[Item, ...]:
     """Two lines of lettering with a leader; nothing if horns are in the way."""
     x, y = way.label
     texts = (
-        Text(way.name, x - 1.0, y - 0.7, CAPITAL, "end", colour=way.pen.colour),
+        Text(way.short, x - 1.0, y - 0.7, CAPITAL, "end", colour=way.pen.colour),
         Text(
-            f"{measured(way.length)} mm", x - 1.0, y + CAPITAL + 0.9, CAPITAL, "end",
+            f"{measured(way.length)} mm",
+            x - 1.0,
+            y + CAPITAL + 0.9,
+            CAPITAL,
+            "end",
             colour=way.pen.colour,
         ),
     )
     if any(text.box.meets(bar, 0.8) for text in texts for bar in bars):
         return ()
-    leader = line(Spot(x, y), way.target)
-    return (*texts, thin(leader, colour=way.pen.colour), heads(dot(way.target), colour=way.pen.colour))
+    return (*texts, *_leader(way, x))
 
 
 def _standing(way: Way, bars: list[Box], section: Section, view: View) -> tuple[Item, ...]:
     """One line of lettering read from the right, beside the way; nothing if it does not fit."""
     heights = section.heights
     room = view.size(heights.cap_base - heights.clamp_top) / 2 - 2.0
-    capital = CAPITAL if width(way.text, CAPITAL) < room else SMALL
-    text = Text(way.text, way.label.x + 1.6, way.label.y, capital, "middle", turned=True, colour=way.pen.colour)
+    words = f"{way.short} {measured(way.length)} mm"
+    capital = CAPITAL if width(words, CAPITAL) < room else SMALL
+    x, y = way.label
+    text = Text(words, x + 1.6, y, capital, "middle", turned=True, colour=way.pen.colour)
     if text.width > room or any(text.box.meets(bar, 0.5) for bar in bars):
         return ()
-    leader = line(Spot(text.box.right + 0.4, way.label.y), way.target)
-    return (text, thin(leader, colour=way.pen.colour), heads(dot(way.target), colour=way.pen.colour))
+    return (text, *_leader(way, text.box.right + 0.4))
+
+
+def _leader(way: Way, x: float) -> tuple[Item, ...]:
+    """From the label's edge to the way, ending in a dot."""
+    colour = way.pen.colour
+    leader = line(Spot(x, way.label.y), way.target)
+    return thin(leader, colour=colour), heads(dot(way.target), colour=colour)
 
 
 def _horn_boxes(installation: Installation, section: Section, view: View) -> list[Box]:
@@ -194,9 +225,8 @@ def _drips(section: Section) -> list[float]:
     found = []
     start = 0
     for shed in section.sheds:
-        tip = next(
-            index for index in range(start, len(surface)) if surface[index].r > shed.tip_radius - 1e-5
-        )
+        outside = shed.tip_radius - 1e-5
+        tip = next(i for i in range(start, len(surface)) if surface[i].r > outside)
         root = tip
         while root > start and surface[root].r > shed.body_radius + 0.2 * shed.overhang:
             root -= 1
@@ -207,7 +237,7 @@ def _drips(section: Section) -> list[float]:
 
 def _on_string(string: list[Spot], y: float) -> Spot:
     """Where a string is at a height on paper."""
-    for a, b in zip(string[:-1], string[1:], strict=True):
+    for a, b in pairwise(string):
         if min(a.y, b.y) <= y <= max(a.y, b.y) and a.y != b.y:
             share = (y - a.y) / (b.y - a.y)
             return Spot(a.x + share * (b.x - a.x), y)

@@ -10,6 +10,7 @@ from shedlight.figures.section.view import View, widest
 from shedlight.geometry.section import Section
 
 COVER_SHOWN = 7.0  # beyond the clamps [mm on paper]
+OIL_LABEL = 22.0  # for the label of the oil path, from the hole on [mm on paper]
 OIL_SHOWN = 3.0  # below the lower terminal [mm on paper]
 
 
@@ -41,4 +42,6 @@ def room_for(section: Section, view: View, notes: Sequence[str]) -> Room:
     elbow = max(view.size(widest(section)) + 1.2, cover_end + 1.6)
     at = elbow + 3.2
     long = max((width(text, CAPITAL) for text in notes), default=6.0)
-    return Room(window, elbow, at, at + max(long, 6.0) + 5.5, cover_end + 7.0)
+    labels = view.size(section.radii.hole) + OIL_LABEL
+    left = max(cover_end + 7.0, labels)
+    return Room(window, elbow, at, at + max(long, 6.0) + 5.5, left)

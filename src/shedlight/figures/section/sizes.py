@@ -1,11 +1,12 @@
-"""The main dimensions: heights in columns on both sides, diameters below the cover and at the foot."""
+"""The main dimensions: heights in columns on both sides, diameters below cover and foot."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from shedlight.figures.dimensions import COLUMN, Upright, across, columns, half, upright
-from shedlight.figures.drafting import CAPITAL, level_mark
-from shedlight.figures.numbers import diameter, given
-from shedlight.figures.scene import Item, Spot
+from shedlight.figures.drafting import ABOVE, BEYOND, CAPITAL, GAP, WIDE, level_mark, thin
+from shedlight.figures.millimetres import diameter, given
+from shedlight.figures.scene import Drawn, Item, Spot, line
 from shedlight.figures.section.fittings import horn_heights
 from shedlight.figures.section.room import Room
 from shedlight.figures.section.view import View
@@ -13,12 +14,16 @@ from shedlight.geometry.section import Section
 from shedlight.given.bushing import BulkBushing, Installation
 from shedlight.given.parts import Palm
 
+BELOW_THE_COVER = 4  # hole, body, bore, conductor
 FOOT = 8.0  # from the lower terminal to the first diameter below it [mm on paper]
 LINE = 5.0  # from one diameter below the cover to the next [mm on paper]
-ABOVE_ALL = 5.0  # where a level beyond the picture is shown, above the topmost part
+BEYOND_ALL = 6.0  # how far past the drawing a level that lies further still is shown
+LEVEL_LINE = 6.0  # from the level's mark to its dimension line
 
 
-def heights_on_the_right(installation: Installation, section: Section, view: View, room: Room) -> Iterator[Item]:
+def heights_on_the_right(
+    installation: Installation, section: Section, view: View, room: Room
+) -> Iterator[Item]:
     """Sheds, air length, overall height and the lowest oil level.
 
     Args:
@@ -28,25 +33,43 @@ def heights_on_the_right(installation: Installation, section: Section, view: Vie
         room: How the room is shared out.
     """
     found = [*_shed_heights(section, view), *_overall(installation.bushing, section, view, room)]
-    level = _level(installation, section, view, room)
-    places = list(columns(found))
-    last = max(places) + 1
-    for dimension, column in zip(found, places, strict=True):
+    for dimension, column in zip(found, columns(found), strict=True):
         yield from upright(dimension, view.axis + room.columns + COLUMN * column)
-    if level:
-        x = view.axis + room.columns + COLUMN * last
-        yield from upright(level, x)
 
 
-def oil_level(installation: Installation, section: Section, view: View, room: Room) -> Iterator[Item]:
-    """The mark of the lowest oil level, beside its dimension."""
-    level = _level(installation, section, view, room)
-    if level is None:
+def oil_level(
+    installation: Installation, section: Section, view: View, room: Room
+) -> Iterator[Item]:
+    """The lowest oil level: its mark and its height above the cover, in the outermost column.
+
+    Left out where the bushing leans: heights would then not lie along its axis.
+
+    Args:
+        installation: The installation.
+        section: Its section.
+        view: Where it lies on paper.
+        room: How the room is shared out.
+    """
+    transformer, heights = installation.transformer, section.heights
+    if transformer.mounting_angle != 0:
         return
     found = [*_shed_heights(section, view), *_overall(installation.bushing, section, view, room)]
     x = view.axis + room.columns + COLUMN * (max(columns(found)) + 1)
-    above = installation.transformer.lowest_oil_level >= 0
-    yield from level_mark(x + 5.5, (level.upper if above else level.lower).y)
+    level = transformer.lowest_oil_level
+    inside = heights.bottom <= level <= heights.top
+    beyond = heights.top if level > 0 else heights.bottom
+    shown = level if inside else beyond + math.copysign(view.metres(BEYOND_ALL), level)
+    mark = x + LEVEL_LINE if inside and level > 0 else x - LEVEL_LINE
+    surface = Spot(min(x, mark), view.right(0.0, shown).y)
+    cover = _cover_spot(view, room, 0.0)
+    upper, lower = (surface, cover) if level >= 0 else (cover, surface)
+    yield from upright(Upright(f"lowest oil level {given(level)}", upper, lower, inside), x)
+    yield from level_mark(mark, surface.y)
+    if heights.oil_end < level < heights.cap_base:
+        radii = section.radii
+        yield Drawn(
+            (line(view.right(radii.conductor, level), view.right(radii.bore, level)),), WIDE
+        )
 
 
 def _shed_heights(section: Section, view: View) -> Iterator[Upright]:
@@ -60,8 +83,13 @@ def _shed_heights(section: Section, view: View) -> Iterator[Upright]:
     if len(sheds) > 1:
         pitch = given(sheds[1].tip_height - first.tip_height)
         total = given(last.tip_height - first.tip_height)
-        text = pitch if len(sheds) == 2 else f"{len(sheds) - 1} × {pitch} (= {total})"
-        yield Upright(text, view.right(last.tip_radius, last.tip_height), tip)
+        count = len(sheds) - 1
+        top = view.right(last.tip_radius, last.tip_height)
+        words = (f"{count} × {pitch} (= {total})", f"{count} × {pitch}")
+        chains = [Upright(text, top, tip) for text in words]
+        fitting = [chain for chain in chains if not chain.tight and count > 1]
+        second = view.right(sheds[1].tip_radius, sheds[1].tip_height)
+        yield fitting[0] if fitting else Upright(pitch, second, tip)
 
 
 def _overall(bushing: BulkBushing, section: Section, view: View, room: Room) -> Iterator[Upright]:
@@ -80,22 +108,6 @@ def _overall(bushing: BulkBushing, section: Section, view: View, room: Room) -> 
 
 def _cover_spot(view: View, room: Room, z: float) -> Spot:
     return view.right(room.window.cover_end, z)
-
-
-def _level(installation: Installation, section: Section, view: View, room: Room) -> Upright | None:
-    """The lowest oil level above the cover; not drawn true where it lies beyond the picture."""
-    transformer, heights = installation.transformer, section.heights
-    if transformer.mounting_angle != 0:
-        return None
-    level = transformer.lowest_oil_level
-    text = f"lowest oil level {given(level)}"
-    cover = _cover_spot(view, room, 0.0)
-    inside = heights.bottom <= level <= heights.top
-    if level < 0:
-        low = level if inside else heights.bottom - view.metres(ABOVE_ALL)
-        return Upright(text, cover, _cover_spot(view, room, low), inside)
-    high = level if inside else heights.top + view.metres(ABOVE_ALL)
-    return Upright(text, _cover_spot(view, room, high), cover, inside)
 
 
 def heights_on_the_left(section: Section, view: View, room: Room) -> Iterator[Item]:
@@ -120,22 +132,47 @@ def horn_gap(installation: Installation, section: Section, view: View) -> Iterat
     _, high, low, _ = horn_heights(section, pair.gap)
     outside = pair.reach + pair.rod_diameter / 2
     dimension = Upright(given(pair.gap), view.left(pair.reach, high), view.left(pair.reach, low))
-    yield from upright(dimension, view.left(outside, 0.0).x - 7.0)
+    yield from upright(dimension, view.left(outside, 0.0).x - 6.0)
 
 
 def diameters_below_the_cover(section: Section, view: View) -> Iterator[Item]:
-    """Hole, body, bore and conductor, each from its right edge to beyond the axis."""
+    """Hole, body, bore and conductor, each from its right edge to beyond the axis.
+
+    Where the oil end is too short on paper they stand in the right margin instead.
+    """
+    if crowded_below_the_cover(section, view):
+        return
     heights, radii = section.heights, section.radii
-    room = view.size(radii.body)
+    inside, outside = view.size(radii.body), view.size(radii.hole) + 0.5
     under = view.right(0.0, heights.cover_underside).y
-    foot = view.right(0.0, heights.oil_end).y
-    edges = [(radii.hole, under), (radii.body, under), (radii.bore, under), (radii.conductor, under)]
-    line = min(LINE, max(CAPITAL + 1.4, (foot - under - 1.5) / len(edges)))
-    y = under + line
-    for radius, _ in edges:
+    step = _step_below_the_cover(section, view)
+    edges = (radii.hole, radii.body, radii.bore, radii.conductor)
+    y = under + step
+    hole = view.right(radii.hole, heights.cover_underside)
+    yield thin(line(Spot(hole.x, hole.y + GAP), Spot(hole.x, y + BEYOND)))
+    for radius in edges:
         edge = Spot(view.right(radius, 0.0).x, y)
-        yield from half(diameter(radius), edge, view.axis, room)
-        y += line
+        yield from half(diameter(radius), edge, view.axis, inside, outside)
+        y += step
+
+
+def _step_below_the_cover(section: Section, view: View) -> float:
+    """From one diameter below the cover to the next [mm on paper]."""
+    room = view.size(section.heights.cover_underside - section.heights.oil_end)
+    return min(LINE, (room - 1.5) / BELOW_THE_COVER)
+
+
+def crowded_below_the_cover(section: Section, view: View) -> bool:
+    """Whether the oil end is too short on paper for the diameters."""
+    return _step_below_the_cover(section, view) < CAPITAL + 1.4
+
+
+def foot_of_diameters(section: Section, view: View) -> float:
+    """Height on paper below which the left of the oil end is free of diameters."""
+    under = view.right(0.0, section.heights.cover_underside).y
+    if crowded_below_the_cover(section, view):
+        return under
+    return under + BELOW_THE_COVER * _step_below_the_cover(section, view) + ABOVE
 
 
 def diameters_at_the_foot(section: Section, view: View) -> Iterator[Item]:
@@ -143,8 +180,12 @@ def diameters_at_the_foot(section: Section, view: View) -> Iterator[Item]:
     heights, radii = section.heights, section.radii
     y = view.right(0.0, heights.bottom).y + FOOT
     rounding = 0.5 * (heights.oil_end - heights.shield_bottom)
-    for radius, z in ((radii.stud, heights.bottom), (radii.shield, heights.shield_bottom + rounding)):
-        yield from across(diameter(radius), view.left(radius, z), view.right(radius, z), y)
+    clear = view.right(radii.shield, 0.0).x + 1.2
+    for radius, z in (
+        (radii.stud, heights.bottom),
+        (radii.shield, heights.shield_bottom + rounding),
+    ):
+        yield from across(diameter(radius), view.left(radius, z), view.right(radius, z), y, clear)
         y += COLUMN
 
 

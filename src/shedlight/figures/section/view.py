@@ -1,7 +1,7 @@
 """From the meridian plane to paper: curves keep their arcs, the left half is the mirror image."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -10,6 +10,7 @@ from shedlight.figures.scene import Path, Placement, Round, Spot, To, line
 from shedlight.geometry.curves import Arc, Curve, Piece, Point
 from shedlight.geometry.section import Section
 
+Shape = shapely.geometry.base.BaseGeometry
 FINENESS = 0.01  # how far a chord may stray from an arc where hatching is cut [mm on paper]
 
 
@@ -56,7 +57,7 @@ class View:
         place = self.left if mirrored else self.right
         return line(*(place(point.r, point.z) for point in points))
 
-    def rings(self, shape: shapely.Geometry) -> list[list[Spot]]:
+    def rings(self, shape: Shape) -> list[list[Spot]]:
         """The outlines of a shape in the right half, for hatching."""
         return [
             [self.right(r, z) for r, z in list(ring.coords)[:-1]]
@@ -78,13 +79,18 @@ class View:
         return Round(end, self.size(piece.radius), clockwise, large)
 
 
-def _polygons(shape: shapely.Geometry) -> Iterator[shapely.Polygon]:
+def _polygons(shape: Shape) -> Iterator[shapely.Polygon]:
     if isinstance(shape, shapely.Polygon):
         if not shape.is_empty:
             yield shape
     elif isinstance(shape, shapely.GeometryCollection | shapely.MultiPolygon):
         for part in shape.geoms:
             yield from _polygons(part)
+
+
+def closed_path(ring: Sequence[Spot]) -> Path:
+    """A ring of places as a closed path."""
+    return Path(ring[0], tuple(To(spot) for spot in ring[1:]), closed=True)
 
 
 def widest(section: Section) -> float:

@@ -242,7 +242,7 @@ def humidity_ratio_impulse(humidity: float, density: float) -> float:
     ("Discharge parameter", "g", "1"),
     'U_50 / (500 thin "kV/m" dot L delta k)',
     {
-        "fifty_percent_voltage": ("50 % sparkover voltage, peak", "U_50", "kV"),
+        "fifty_percent_voltage": ("Mean sparkover voltage, peak", "U_50", "kV"),
         "path": ("Least discharge path", "L", "m"),
         "density": _DENSITY,
         "humidity_ratio": _RATIO,

@@ -129,7 +129,7 @@ def protective_margin(lightning_impulse: float, protection_level: float) -> floa
     {
         "stress_mean": ("Mean overvoltage, peak", 'mu_"s"', "kV"),
         "stress_deviation": ("Standard deviation of the overvoltage", 'sigma_"s"', "kV"),
-        "strength_mean": ("50 % sparkover voltage, peak", "U_50", "kV"),
+        "strength_mean": ("Mean sparkover voltage, peak", "U_50", "kV"),
         "strength_deviation": ("Standard deviation of the sparkover", 'sigma_"w"', "kV"),
     },
     cite("first principles", "difference of two Gaussian quantities", "exact"),

@@ -58,7 +58,7 @@ def rod_gap_mean(gap: float) -> float:
 
 @formula(
     ("Rod gap sparkover, a.c. rms", "U_50", "kV"),
-    'U_"table" (d) / sqrt(2)',
+    '(U_"table" (d)) / sqrt(2)',
     {"gap": _GAP},
     _IEEE,
     ranges={"gap": _ROD_RANGE},

@@ -122,7 +122,7 @@ def horn_sparkover_mean(gap: float, density: float) -> float:
 
 @formula(
     ("Horn sparkover in rain, low side, rms", 'U_"wet"', "kV"),
-    '0.7 dot 0.91 thin delta U_"table" (d) / sqrt(2)',
+    '0.7 dot 0.91 thin (delta U_"table" (d)) / sqrt(2)',
     _HORN_INPUTS,
     cite("IEC 60071-2", "rain on a.c. strength, down to 0.7; rod table", "memory", "medium"),
     ranges=_HORN_RANGES,

@@ -7,6 +7,7 @@ from functools import cache
 from shedlight.errors import InputError
 from shedlight.physics import tables
 from shedlight.sources import Citation
+from shedlight.units import si
 
 _ROOM = "shedlight.physics.air"
 
@@ -64,11 +65,17 @@ class GapFactor:
     citation: Citation
 
 
+def _length(millimetres: str) -> float | None:
+    return si(float(millimetres), "mm") if millimetres else None
+
+
 @cache
 def rod_gaps() -> tuple[RodGap, ...]:
     """The rod–rod table, shortest gap first."""
     return tuple(
-        RodGap(float(row["gap_mm"]) / 1e3, float(row["peak_kv"]) * 1e3, tables.citation(row))
+        RodGap(
+            si(float(row["gap_mm"]), "mm"), si(float(row["peak_kv"]), "kV"), tables.citation(row)
+        )
         for row in tables.read(_ROOM, "rod_gaps.csv")
     )
 
@@ -78,9 +85,9 @@ def minimum_clearances() -> tuple[Clearance, ...]:
     """Least clearances in air, lowest level first."""
     return tuple(
         Clearance(
-            float(row["lightning_impulse_kv"]) * 1e3,
-            float(row["rod_structure_mm"]) / 1e3,
-            float(row["conductor_structure_mm"]) / 1e3 if row["conductor_structure_mm"] else None,
+            si(float(row["lightning_impulse_kv"]), "kV"),
+            si(float(row["rod_structure_mm"]), "mm"),
+            _length(row["conductor_structure_mm"]),
             tables.citation(row),
         )
         for row in tables.read(_ROOM, "minimum_clearances.csv")
@@ -92,7 +99,10 @@ def wet_gradients() -> tuple[WetGradient, ...]:
     """The two ends of the band of wet power-frequency gradients."""
     return tuple(
         WetGradient(
-            row["side"], float(row["kv_rms_per_cm"]) * 1e5, row["what"], tables.citation(row)
+            row["side"],
+            si(float(row["kv_rms_per_cm"]), "kV/cm"),
+            row["what"],
+            tables.citation(row),
         )
         for row in tables.read(_ROOM, "wet_gradients.csv")
     )

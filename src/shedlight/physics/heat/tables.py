@@ -6,10 +6,9 @@ from functools import cache
 from shedlight.errors import InputError
 from shedlight.physics import tables
 from shedlight.sources import Citation
+from shedlight.units import si
 
 _ROOM = "shedlight.physics.heat"
-_ZERO_CELSIUS = 273.15  # [K]
-_KELVIN_CM4_PER_KA2S = 1e-14  # [K m⁴/(A² s)]
 
 
 @dataclass(frozen=True)
@@ -29,8 +28,8 @@ def short_time_metals() -> tuple[ShortTime, ...]:
     return tuple(
         ShortTime(
             row["metal"],
-            float(row["coefficient"]) * _KELVIN_CM4_PER_KA2S,
-            float(row["adiabatic"]) * 1e6,
+            si(float(row["coefficient"]), "Kcm⁴/kA²s"),
+            si(float(row["adiabatic"]), "A√s/mm²"),
             float(row["beta"]),
             tables.citation(row),
         )
@@ -39,7 +38,10 @@ def short_time_metals() -> tuple[ShortTime, ...]:
 
 
 def short_time_metal(metal: str) -> ShortTime:
-    """Short-time constants of ``copper`` or ``aluminium``.
+    """Short-time constants of a metal.
+
+    Args:
+        metal: ``copper`` or ``aluminium``.
 
     Raises:
         InputError: another metal.
@@ -74,7 +76,7 @@ def temperature_limits() -> tuple[TemperatureLimit, ...]:
             row["part"],
             row["finish"],
             row["medium"],
-            float(row["celsius"]) + _ZERO_CELSIUS,
+            si(float(row["celsius"]), "°C"),
             float(row["rise_kelvin"]) if row["rise_kelvin"] else None,
             tables.citation(row),
         )
@@ -84,6 +86,11 @@ def temperature_limits() -> tuple[TemperatureLimit, ...]:
 
 def temperature_limit(part: str, finish: str, medium: str) -> TemperatureLimit:
     """The limit of one part.
+
+    Args:
+        part: Kind of part, as in ``temperature_limits.csv``.
+        finish: Surface or thermal class.
+        medium: What surrounds it.
 
     Raises:
         InputError: no such row; the message lists the rows there are.

@@ -1,4 +1,4 @@
-"""Gas where oil should be: field in a cavity, and the field at which a small gas gap breaks down."""
+"""Gas where oil should be: the field in a cavity, and the field that breaks it down."""
 
 import math
 

@@ -3,7 +3,7 @@
 
 def given(length: float) -> str:
     """A length from a description [m] in millimetres, to the hundredth where it has one."""
-    return f"{round(1e3 * length, 2):.2f}".rstrip("0").rstrip(".")
+    return f"{round(1e3 * length, 2):.2f}".rstrip("0").rstrip(".").replace("-", "−")
 
 
 def measured(length: float) -> str:

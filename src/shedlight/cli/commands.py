@@ -1,0 +1,172 @@
+"""The commands; each reads, asks a lower floor, and shows or writes what comes back."""
+
+import json
+from enum import StrEnum
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from shedlight.errors import DescriptionError, Problem
+from shedlight.given.bushing import Installation
+from shedlight.given.reading import read
+from shedlight.given.writing import write_whole
+
+app = typer.Typer(
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    rich_markup_mode="rich",
+    help="Decide, prove, document, look after and explain the bushings of power transformers.",
+)
+
+FAILED = 1
+Description = Annotated[Path, typer.Argument(metavar="FILE", help="Description (TOML).")]
+Output = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="File to write.")]
+
+
+class Example(StrEnum):
+    """The starting descriptions that come with the tool."""
+
+    INLAND = "inland-12kv"
+    QUAY = "quay-24kv"
+    QUAY_CURED = "quay-24kv-cured"
+    QUARRY = "quarry-36kv"
+    QUARRY_CURED = "quarry-36kv-cured"
+
+
+@app.command()
+def example(
+    name: Annotated[Example, typer.Argument(help="Which one.")],
+    output: Annotated[
+        Path | None, typer.Option("-o", "--output", metavar="PATH", help="File to write.")
+    ] = None,
+) -> None:
+    """Write a starting description.
+
+    Example: [bold]shedlight example quay-24kv -o mine.toml[/bold]
+    """
+    from shedlight.exchange.examples import example_text
+
+    text = example_text(name.value)
+    if output is None:
+        typer.echo(text, nl=False)
+        return
+    if output.exists():
+        _refuse(output, "a file that exists", "a new file", "Choose another name.")
+    write_whole(output, text)
+    typer.echo(f"wrote {output}")
+
+
+@app.command()
+def check(
+    file: Description,
+    as_json: Annotated[bool, typer.Option("--json", help="Print everything as JSON.")] = False,
+) -> int:
+    """Answer every question of the catalogue. Leaves with 1 if a check fails.
+
+    Example: [bold]shedlight check mine.toml[/bold]
+    """
+    from shedlight.checks.assessment import assess
+
+    assessment = assess(_read(file))
+    if as_json:
+        from shedlight.exchange.record import assessment_record
+
+        record = assessment_record(assessment)
+        typer.echo(json.dumps(record, ensure_ascii=False, indent=1, allow_nan=False))
+    else:
+        from shedlight.cli.tables import show_assessment
+
+        show_assessment(assessment)
+    return FAILED if assessment.verdict == "fail" else 0
+
+
+@app.command()
+def draw(file: Description, output: Output) -> None:
+    """Draw the section to scale; the file's ending (svg, png, pdf) says how.
+
+    Example: [bold]shedlight draw mine.toml -o section.pdf[/bold]
+    """
+    from shedlight.cli.progress import working
+    from shedlight.documents.section_file import section_file
+
+    kind = _ending(output, ("svg", "png", "pdf"))
+    case = _read(file)
+    with working(f"drawing {output.name}"):
+        content = section_file(case, kind)
+    write_whole(output, content)
+    typer.echo(f"wrote {output}")
+
+
+@app.command()
+def report(file: Description, output: Output) -> None:
+    """Write the calculation, line by line; the file's ending (pdf, html) says how.
+
+    Example: [bold]shedlight report mine.toml -o calculation.pdf[/bold]
+    """
+    from shedlight.checks.assessment import assess
+    from shedlight.cli.progress import working
+
+    kind = _ending(output, ("pdf", "html"))
+    case = _read(file)
+    with working(f"writing {output.name}"):
+        assessment = assess(case)
+        content: str | bytes
+        if kind == "pdf":
+            from shedlight.documents.paper import calculation_pdf
+
+            content = calculation_pdf(assessment)
+        else:
+            from shedlight.documents.html import calculation_html
+
+            content = calculation_html(assessment)
+    write_whole(output, content)
+    typer.echo(f"wrote {output}")
+
+
+@app.command()
+def verify() -> int:
+    """Run every reference case on this machine: computed beside published.
+
+    Example: [bold]shedlight verify[/bold]
+    """
+    from shedlight.cli.progress import working
+    from shedlight.cli.tables import show_verification
+    from shedlight.verification import outcomes
+
+    with working("running the reference cases"):
+        found = outcomes()
+    show_verification(found)
+    return 0 if all(outcome.ok for outcome in found) else FAILED
+
+
+@app.command()
+def catalogue() -> None:
+    """Print every question the checks answer, and why it matters.
+
+    Example: [bold]shedlight catalogue[/bold]
+    """
+    from shedlight.checks.catalogue import questions
+    from shedlight.cli.tables import show_catalogue
+
+    show_catalogue(tuple(questions().values()))
+
+
+def _read(file: Path) -> Installation:
+    return read(file)
+
+
+def _ending(output: Path, kinds: tuple[str, ...]) -> str:
+    kind = output.suffix.lstrip(".").lower()
+    if kind not in kinds:
+        wanted = " or ".join(f".{known}" for known in kinds)
+        _refuse(output, f"the ending {output.suffix or 'nothing'!r}", wanted, "Change the ending.")
+    if not output.parent.is_dir():
+        folder = f"the folder {output.parent}, which is not there"
+        _refuse(output, folder, "a folder", "Make the folder first.")
+    return kind
+
+
+def _refuse(output: Path, given: str, expected: str, cure: str) -> None:
+    raise DescriptionError(str(output), (Problem("output", given, expected, cure),))

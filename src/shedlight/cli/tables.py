@@ -1,0 +1,118 @@
+"""Tables for the terminal."""
+
+from collections.abc import Sequence
+
+from rich import box
+from rich.console import Console
+from rich.markup import escape
+from rich.table import Table
+
+from shedlight.checks.assessment import Assessment
+from shedlight.checks.check import Check, Question, Verdict
+from shedlight.documents.cautions import CAUTIONS
+from shedlight.documents.numerals import digits, percent
+from shedlight.given.writing import entries
+from shedlight.units import shown_in
+from shedlight.verification import Outcome
+
+PLAIN_WIDTH = 118
+MARKS = {
+    Verdict.PASS: ("✓", "green"),
+    Verdict.CAUTION: ("!", "yellow"),
+    Verdict.FAIL: ("✗", "red bold"),
+    Verdict.NOT_ASSESSED: ("?", "cyan"),
+}
+
+
+def _console() -> Console:
+    console = Console()
+    return console if console.is_terminal else Console(width=PLAIN_WIDTH)
+
+
+def show_assessment(assessment: Assessment) -> None:
+    """Every check, worst first, then the overall verdict and what was defaulted."""
+    console = _console()
+    console.print(f"[bold]{escape(assessment.installation.name)}[/bold]")
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for heading, align in (
+        ("verdict", "left"),
+        ("check", "left"),
+        ("demand", "right"),
+        ("capability", "right"),
+        ("unit", "left"),
+        ("margin", "right"),
+    ):
+        table.add_column(heading, justify=align, no_wrap=heading != "check")  # type: ignore[arg-type]
+    for check in assessment.by_urgency:
+        table.add_row(*_row(check))
+    console.print(table)
+    console.print(f"[bold]{assessment.verdict}[/bold]: {assessment.verdict_sentence}.")
+    defaulted = sum(entry.defaulted for entry in entries(assessment.installation))
+    console.print(f"{defaulted} values were left to defaults; the report lists them and why.")
+    console.print(f"{CAUTIONS[0]} {CAUTIONS[-1]}", style="dim")
+
+
+def _row(check: Check) -> tuple[str, ...]:
+    mark, style = MARKS[check.verdict]
+    verdict = f"[{style}]{mark} {check.verdict}[/{style}]"
+    question = f"{check.id}\n[dim]{escape(check.question.title)}[/dim]"
+    if check.demand is None or check.capability is None:
+        return verdict, f"{question}\n[dim]{escape(check.reason)}[/dim]", "", "", "", ""
+    if check.verdict is not Verdict.PASS:
+        question += f"\n[dim]{escape(check.reason)}[/dim]"
+    unit = check.question.unit or check.demand.step.label.unit
+    return (
+        verdict,
+        question,
+        digits(shown_in(check.demand, unit)),
+        digits(shown_in(check.capability, unit)),
+        unit,
+        percent(check.margin) if check.margin is not None else "",
+    )
+
+
+def show_verification(outcomes: Sequence[Outcome]) -> None:
+    """Every reference row: computed beside expected, deviation and source."""
+    console = _console()
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for heading in (
+        "row",
+        "kind",
+        "expected",
+        "computed",
+        "unit",
+        "deviation",
+        "allowed",
+        "source",
+    ):
+        right = heading in ("expected", "computed", "deviation", "allowed")
+        table.add_column(heading, justify="right" if right else "left", overflow="fold")
+    for outcome in outcomes:
+        mark = "" if outcome.ok else "[red bold]✗ [/red bold]"
+        table.add_row(
+            f"{mark}{outcome.id}",
+            str(outcome.kind),
+            f"{outcome.expected:.6g}",
+            outcome.trouble or f"{outcome.computed:.6g}",
+            outcome.unit,
+            f"{outcome.deviation:.1e}",
+            f"{outcome.tolerance:.0e}",
+            escape(f"{outcome.source} ({outcome.basis})"),
+        )
+    console.print(table)
+    agreed = sum(outcome.ok for outcome in outcomes)
+    weighty = sum(str(outcome.kind) != "arithmetic" for outcome in outcomes)
+    console.print(
+        f"{agreed} of {len(outcomes)} rows agree; {weighty} of them are more than arithmetic."
+    )
+
+
+def show_catalogue(questions: Sequence[Question]) -> None:
+    """Every question: what is compared, of which part, and what goes wrong if it fails."""
+    console = _console()
+    for question in questions:
+        console.print(f"[bold]{question.id}[/bold] · {question.part} · {question.title}")
+        unit = f" \\[{question.unit}]" if question.unit not in ("", "1") else ""
+        console.print(f"  {question.demand} → {question.capability}{unit}")
+        console.print(f"  [dim]{question.why}[/dim]\n")
+    console.print(f"{len(questions)} questions.")

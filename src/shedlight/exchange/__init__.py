@@ -1,0 +1,1 @@
+"""Floor 6: exchange. Assessments as data for other programs."""

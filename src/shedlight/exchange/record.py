@@ -1,0 +1,104 @@
+"""An assessment as plain data, for JSON."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from typing import Any
+
+from shedlight.checks.assessment import Assessment
+from shedlight.checks.check import Check
+from shedlight.given.writing import to_data
+from shedlight.trace import Number, Step
+from shedlight.units import shown_in
+
+
+def assessment_record(assessment: Assessment) -> dict[str, Any]:
+    """An assessment as numbers, texts, lists and dicts; quantities in the unit beside them.
+
+    Args:
+        assessment: What to write down.
+    """
+    return {
+        "installation": to_data(assessment.installation),
+        "verdict": str(assessment.verdict),
+        "summary": assessment.verdict_sentence,
+        "checks": [check_record(check) for check in assessment.by_urgency],
+        "results": dict(_results(assessment.workings, "")),
+    }
+
+
+def check_record(check: Check) -> dict[str, Any]:
+    """One check as plain data; `source` is the least trusted source the verdict rests on.
+
+    Args:
+        check: What to write down.
+    """
+    unit = check.question.unit
+    source = check.deciding_source
+    return {
+        "id": check.id,
+        "part": check.question.part,
+        "title": check.question.title,
+        "demand": _in(check.demand, unit),
+        "capability": _in(check.capability, unit),
+        "unit": unit,
+        "margin": _finite(check.margin),
+        "verdict": str(check.verdict),
+        "reason": check.reason,
+        "source": str(source) if source else None,
+        "basis": source.trust if source else None,
+        "place": check.place or None,
+        "notes": list(check.notes),
+        "rivals": [
+            {
+                "title": rival.title,
+                "demand": _shown(rival.demand),
+                "capability": _shown(rival.capability),
+                "margin": _finite(rival.margin),
+                "why_not": rival.why_not,
+            }
+            for rival in check.rivals
+        ],
+        "trace": [_step(step) for step in check.trace],
+    }
+
+
+def _in(number: Number | None, unit: str) -> float | None:
+    return None if number is None else shown_in(number, unit or number.step.label.unit)
+
+
+def _shown(number: Number) -> dict[str, Any]:
+    unit = number.step.label.unit
+    return {"value": shown_in(number, unit), "unit": unit}
+
+
+def _finite(value: float | None) -> float | None:
+    return value if value is not None and math.isfinite(value) else None
+
+
+def _step(step: Step) -> dict[str, Any]:
+    return {
+        "kind": str(step.kind),
+        "name": step.label.name,
+        "value": shown_in(step.value, step.label.unit),
+        "unit": step.label.unit,
+        "formula": step.typeset or None,
+        "source": str(step.citation) if step.citation else None,
+        "basis": step.citation.trust if step.citation else None,
+        "note": step.note or None,
+        "beyond": list(step.beyond),
+    }
+
+
+def _results(record: Any, path: str) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every traced number in the workings, by the path it is found at."""
+    if isinstance(record, Number):
+        yield path, {"name": record.step.label.name, **_shown(record)}
+    elif isinstance(record, tuple):
+        for index, item in enumerate(record):
+            yield from _results(item, f"{path}.{index}")
+    elif is_dataclass(record):
+        for field in fields(record):
+            where = f"{path}.{field.name}" if path else field.name
+            if where not in ("section", "measures"):
+                yield from _results(getattr(record, field.name), where)

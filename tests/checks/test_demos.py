@@ -1,0 +1,109 @@
+"""The three demonstrations fail and pass for the reasons they are meant to teach."""
+
+from pathlib import Path
+
+import pytest
+
+import shedlight as sl
+from shedlight.checks.check import Verdict
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def assessed(name: str, **changes: object) -> sl.Assessment:
+    case = sl.read(EXAMPLES / f"{name}.toml")
+    return sl.assess(sl.changed(case, **changes) if changes else case)
+
+
+def failing(assessment: sl.Assessment) -> set[str]:
+    return {check.id for check in assessment.checks if check.verdict is Verdict.FAIL}
+
+
+def cautioned(assessment: sl.Assessment) -> set[str]:
+    return {check.id for check in assessment.checks if check.verdict is Verdict.CAUTION}
+
+
+def margin(assessment: sl.Assessment, identifier: str) -> float:
+    found = assessment.check(identifier).margin
+    assert found is not None
+    return found
+
+
+def test_inland_holds_even_with_a_standing_earth_fault() -> None:
+    inland = assessed("inland-12kv")
+
+    assert failing(inland) == set()
+    assert "not assessed" in inland.verdict_sentence
+    assert margin(inland, "surface.creepage.earth-fault") > 0.15
+    assert inland.check("surface.creepage.earth-fault").demand is not None
+
+
+def test_inland_horns_do_not_protect_and_the_tool_says_so() -> None:
+    inland = assessed("inland-12kv")
+
+    assert "horns.protection" in cautioned(inland)
+    closer = assessed("inland-12kv", bushing__horns__gap=0.060)
+    assert margin(closer, "horns.protection") > margin(inland, "horns.protection")
+    assert margin(closer, "horns.ride-through") > 0
+
+
+def test_inland_in_class_c_is_three_percent_short() -> None:
+    dirtier = assessed("inland-12kv", site__pollution_class="c")
+
+    assert margin(dirtier, "surface.creepage.earth-fault") == pytest.approx(-0.033, abs=0.005)
+    assert dirtier.check("surface.creepage.earth-fault").verdict is Verdict.FAIL
+
+
+def test_quay_fails_creepage_only_with_air_to_spare() -> None:
+    quay = assessed("quay-24kv")
+
+    assert failing(quay) == {"surface.creepage"}
+    assert margin(quay, "surface.creepage") == pytest.approx(-0.185, abs=0.005)
+    assert margin(quay, "air.arcing-distance.lightning") == pytest.approx(0.33, abs=0.01)
+    assert "terminal.bimetal" in cautioned(quay)
+
+
+def test_quay_would_just_meet_class_d() -> None:
+    cleaner = assessed("quay-24kv", site__pollution_class="d", site__salinity=30.0)
+
+    assert margin(cleaner, "surface.creepage") == pytest.approx(0.01, abs=0.005)
+
+
+def test_quarry_meets_dirt_and_fails_thin_air() -> None:
+    quarry = assessed("quarry-36kv")
+
+    assert failing(quarry) == {"air.arcing-distance.lightning"}
+    assert margin(quarry, "surface.creepage") == pytest.approx(0.015, abs=0.005)
+    table = quarry.check("air.arcing-distance.lightning").rivals[0]
+    assert table.margin == pytest.approx(334 / 353 - 1, abs=0.01)
+    assert {"air.arcing-distance.wet-ac", "cover.heating"} <= cautioned(quarry)
+
+
+def test_quarry_at_sea_level_has_air_enough() -> None:
+    assert failing(assessed("quarry-36kv", site__altitude=0.0)) == set()
+
+
+@pytest.mark.parametrize(("name", "needed_mm"), [("quay-24kv", 1289.0), ("quarry-36kv", 1559.0)])
+def test_a_standing_earth_fault_would_undo_both(name: str, needed_mm: float) -> None:
+    standing = assessed(
+        name, duty__earth_fault_duration=8 * 3600.0, duty__neutral_earthing="isolated"
+    )
+
+    check = standing.check("surface.creepage.earth-fault")
+    assert check.verdict is Verdict.FAIL
+    assert check.demand is not None
+    assert 1e3 * check.demand == pytest.approx(needed_mm, rel=0.002)
+
+
+def test_a_steel_cover_warms_and_a_non_magnetic_one_does_not() -> None:
+    assert "cover.heating" in cautioned(assessed("quarry-36kv"))
+    cured = assessed("quarry-36kv", transformer__cover_metal="non-magnetic steel")
+    assert cured.check("cover.heating").verdict is Verdict.PASS
+
+
+def test_an_unbled_cover_brings_gas_into_the_hole() -> None:
+    bled, unbled = assessed("quarry-36kv"), assessed("quarry-36kv", transformer__hole_bled=False)
+
+    assert margin(unbled, "wall.hole-gap") < margin(bled, "wall.hole-gap")
+    assert margin(unbled, "flange.inception") < 0
+    assert unbled.check("flange.inception").verdict is Verdict.CAUTION
