@@ -300,8 +300,10 @@ class _Body:
         fixing: Data = {"outer_diameter": _mm(max(15.0, outer)), "thickness": _mm(thickness)}
         if self.dice.whole(0, 2) == 0:
             round_ = max(0.2, self.dice.number(0, 0.4) * min(thickness, flat))
-            return fixing | {"form": "flange"} | self._sometimes(
-                edge_radius=(_mm(min(30.0, round_)),), bolts=(2, 6, 48)
+            return (
+                fixing
+                | {"form": "flange"}
+                | self._sometimes(edge_radius=(_mm(min(30.0, round_)),), bolts=(2, 6, 48))
             )
         stand_off = max(0.5, min(100.0, self.dice.number(0.05, 0.8) * flat))
         round_ = max(0.2, self.dice.number(0, 0.4) * min(thickness, flat - stand_off))

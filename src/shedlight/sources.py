@@ -6,7 +6,7 @@ A citation says where in the source, on what basis we hold the figure, and how s
 
 import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
 from importlib import resources
@@ -50,6 +50,7 @@ class Citation:
     where: str
     basis: Basis
     confidence: Confidence
+    row: str = field(default="", compare=False)  # the table row it came with, if any
 
     @property
     def source(self) -> Source:
@@ -92,7 +93,14 @@ def bibliography() -> Mapping[str, Source]:
     return MappingProxyType({row["key"]: Source(**row) for row in rows})
 
 
-def cite(key: str, where: str = "", basis: str = "memory", confidence: str = "high") -> Citation:
+def cite(
+    key: str,
+    where: str = "",
+    basis: str = "memory",
+    confidence: str = "high",
+    *,
+    row: str = "",
+) -> Citation:
     """Cite one place of a listed source.
 
     Args:
@@ -100,13 +108,14 @@ def cite(key: str, where: str = "", basis: str = "memory", confidence: str = "hi
         where: Clause, table, page or equation.
         basis: One of :class:`Basis`.
         confidence: One of :class:`Confidence`; only weighs for basis ``memory``.
+        row: Name of the table row it came with.
 
     Raises:
         CalculationError: the key is not in the bibliography.
     """
     if key not in bibliography():
         raise CalculationError(f"source {key!r} is not in bibliography.csv; add it there first")
-    return Citation(key, where, Basis(basis), Confidence(confidence))
+    return Citation(key, where, Basis(basis), Confidence(confidence), row)
 
 
 def weakest(citations: tuple[Citation, ...]) -> Citation:

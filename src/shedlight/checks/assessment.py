@@ -17,6 +17,7 @@ from shedlight.checks import (
 from shedlight.checks.catalogue import ANSWERS, questions
 from shedlight.checks.check import Check, Verdict
 from shedlight.given.bushing import Installation
+from shedlight.tables import Confirmation, confirmed
 from shedlight.workings import Workings, work_out
 
 ROOMS = (fit, wall, surface, profile, air, oil, coordination, heat, strength)
@@ -66,17 +67,20 @@ class Assessment:
         return next(check for check in self.checks if check.id == identifier)
 
 
-def assess(installation: Installation) -> Assessment:
+def assess(installation: Installation, confirmations: tuple[Confirmation, ...] = ()) -> Assessment:
     """Compute an installation and answer every question of the catalogue.
 
     Args:
         installation: What is to be assessed.
+        confirmations: Table rows that the user has checked against their publication.
 
     Raises:
         InputError: the description makes no body, or lies outside every formula.
     """
-    workings = work_out(installation)
-    answered = tuple(
-        ANSWERS[question.id](question, installation, workings) for question in questions().values()
-    )
+    with confirmed(confirmations):
+        workings = work_out(installation)
+        answered = tuple(
+            ANSWERS[question.id](question, installation, workings)
+            for question in questions().values()
+        )
     return Assessment(installation, workings, answered)

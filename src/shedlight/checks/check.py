@@ -4,7 +4,7 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
-from shedlight.sources import Citation, weakest
+from shedlight.sources import Basis, Citation, weakest
 from shedlight.trace import Number, Step, citations, derivation, out_of_range
 
 
@@ -75,6 +75,13 @@ class Check:
     def deciding_source(self) -> Citation | None:
         """The least trusted source the verdict rests on; None for a plain fact."""
         return weakest(self.cited) if self.cited else None
+
+    @property
+    def unconfirmed(self) -> tuple[str, ...]:
+        """Table rows the verdict hangs on that nobody checked against their publication."""
+        weak = (Basis.MEMORY, Basis.PRACTICE)
+        cited = (step.citation for step in self.trace if step.citation is not None)
+        return tuple(dict.fromkeys(c.row for c in cited if c.row and c.basis in weak))
 
     @property
     def urgency(self) -> tuple[int, float]:

@@ -1,22 +1,18 @@
 """Limits that belong to no room of physics: customs of the trade, each with its source."""
 
-import csv
 from collections.abc import Mapping
-from functools import cache
-from importlib import resources
 from types import MappingProxyType
 
+from shedlight import tables
 from shedlight.errors import CalculationError
-from shedlight.sources import cite
 from shedlight.trace import Label, Number, looked_up
 
 
-@cache
+@tables.cached
 def _limits() -> Mapping[str, Number]:
-    text = resources.files("shedlight.checks").joinpath("limits.csv").read_text(encoding="utf-8")
     found = {}
-    for row in csv.DictReader(text.splitlines()):
-        citation = cite(row["source_key"], row["where"], row["basis"], row["confidence"])
+    for row in tables.read("checks/limits"):
+        citation = tables.citation(row)
         label = Label(row["name"], row["symbol"], row["unit"])
         found[row["key"]] = looked_up(float(row["value"]), label, citation, row["row"])
     return MappingProxyType(found)

@@ -8,9 +8,9 @@ from typing import Annotated
 import typer
 
 from shedlight.errors import DescriptionError, Problem
-from shedlight.given.bushing import Installation
-from shedlight.given.reading import read
+from shedlight.given.reading import read, text_of
 from shedlight.given.writing import write_whole
+from shedlight.tables import Confirmation, overlay_from
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -22,6 +22,10 @@ app = typer.Typer(
 
 FAILED = 1
 Description = Annotated[Path, typer.Argument(metavar="FILE", help="Description (TOML).")]
+Confirmed = Annotated[
+    Path | None,
+    typer.Option("--confirmed", metavar="ROWS", help="Table rows you checked (TOML overlay)."),
+]
 Output = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="File to write.")]
 
 
@@ -62,6 +66,7 @@ def example(
 def check(
     file: Description,
     as_json: Annotated[bool, typer.Option("--json", help="Print everything as JSON.")] = False,
+    confirmed: Confirmed = None,
 ) -> int:
     """Answer every question of the catalogue. Leaves with 1 if a check fails.
 
@@ -69,7 +74,7 @@ def check(
     """
     from shedlight.checks.assessment import assess
 
-    assessment = assess(_read(file))
+    assessment = assess(read(file), _overlay(confirmed))
     if as_json:
         from shedlight.exchange.record import assessment_record
 
@@ -92,7 +97,7 @@ def draw(file: Description, output: Output) -> None:
     from shedlight.documents.section_file import section_file
 
     kind = _ending(output, ("svg", "png", "pdf"))
-    case = _read(file)
+    case = read(file)
     with working(f"drawing {output.name}"):
         content = section_file(case, kind)
     write_whole(output, content)
@@ -100,7 +105,7 @@ def draw(file: Description, output: Output) -> None:
 
 
 @app.command()
-def report(file: Description, output: Output) -> None:
+def report(file: Description, output: Output, confirmed: Confirmed = None) -> None:
     """Write the calculation, line by line; the file's ending (pdf, html) says how.
 
     Example: [bold]shedlight report mine.toml -o calculation.pdf[/bold]
@@ -109,9 +114,9 @@ def report(file: Description, output: Output) -> None:
     from shedlight.cli.progress import working
 
     kind = _ending(output, ("pdf", "html"))
-    case = _read(file)
+    case, overlay = read(file), _overlay(confirmed)
     with working(f"writing {output.name}"):
-        assessment = assess(case)
+        assessment = assess(case, overlay)
         content: str | bytes
         if kind == "pdf":
             from shedlight.documents.paper import calculation_pdf
@@ -153,8 +158,8 @@ def catalogue() -> None:
     show_catalogue(tuple(questions().values()))
 
 
-def _read(file: Path) -> Installation:
-    return read(file)
+def _overlay(path: Path | None) -> tuple[Confirmation, ...]:
+    return () if path is None else overlay_from(text_of(path), str(path))
 
 
 def _ending(output: Path, kinds: tuple[str, ...]) -> str:

@@ -47,6 +47,13 @@ def show_assessment(assessment: Assessment) -> None:
         table.add_row(*_row(check))
     console.print(table)
     console.print(f"[bold]{assessment.verdict}[/bold]: {assessment.verdict_sentence}.")
+    hanging = [check for check in assessment.checks if check.unconfirmed]
+    rows = {row for check in hanging for row in check.unconfirmed}
+    console.print(
+        f"{len(hanging)} verdicts hang on {len(rows)} table rows held from memory or practice; "
+        "check --json names them, and --confirmed takes those you checked.",
+        markup=False,
+    )
     defaulted = sum(entry.defaulted for entry in entries(assessment.installation))
     console.print(f"{defaulted} values were left to defaults; the report lists them and why.")
     console.print(f"{CAUTIONS[0]} {CAUTIONS[-1]}", style="dim")

@@ -19,6 +19,7 @@ from shedlight.documents.citing import Cited, SourceRow, confirmed, number_sourc
 from shedlight.documents.drawing import Drawing, drawing_of
 from shedlight.documents.numerals import in_print, percent, shown, unit_name
 from shedlight.documents.steps import Layout, Ledger, StepLine, lay_out, runs, step_lines
+from shedlight.documents.wording import wording
 from shedlight.given.bushing import Installation
 from shedlight.given.levels import rounding_remark
 from shedlight.given.writing import Entry, entries
@@ -27,12 +28,7 @@ from shedlight.trace import Number
 
 LONGEST_HEADER = 64
 SHOWN_APART = ("name", "remark")  # they stand above the lists
-CHAPTERS = {
-    "fail": "Checks that fail",
-    "caution": "Checks with a caution",
-    "not assessed": "Checks not assessed",
-    "pass": "Checks that pass",
-}
+CHAPTERS = ("fail", "caution", "not assessed", "pass")
 BY_RATIO = "capability ÷ demand − 1"
 
 
@@ -280,8 +276,8 @@ def _citing_checks(checks: tuple[Check, ...], ledger: Ledger) -> dict[Citation, 
 
 def _chapters(sections: list[CalculationSection]) -> tuple[Chapter, ...]:
     return tuple(
-        Chapter(title, tuple(found))
-        for verdict, title in CHAPTERS.items()
+        Chapter(wording().title[verdict], tuple(found))
+        for verdict in CHAPTERS
         if (found := [section for section in sections if section.row.verdict == verdict])
     )
 

@@ -26,10 +26,12 @@ from shedlight.documents.html_steps import StepWriter
 from shedlight.documents.markup import NOTHING, Markup, element
 from shedlight.documents.mathematics import Formulary
 from shedlight.documents.steps import StepLine
+from shedlight.documents.wording import wording
 
 # Nothing runs and nothing is fetched, whatever a text in it may try.
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
-DEFAULT = span("default", class_="default")
+WORDS = wording()
+DEFAULT = span(WORDS.default, class_="default")
 
 
 def calculation_html(assessment: Assessment, *, date: str = "") -> str:
@@ -50,7 +52,7 @@ def page(document: Calculation) -> str:
         element("meta", charset="utf-8"),
         element("meta", http_equiv="Content-Security-Policy", content=POLICY),
         element("meta", name="viewport", content="width=device-width, initial-scale=1"),
-        element("title", f"Calculation: {document.name}"),
+        element("title", f"{WORDS.kind}: {document.name}"),
         element("style", Markup(style)),
     )
     return f"<!DOCTYPE html>\n{element('html', head, _body(document), lang='en')}\n"
@@ -99,24 +101,25 @@ def _key(title: str) -> str:
 
 def _chapters(document: Calculation, maths: Formulary) -> Iterator[tuple[str, Markup]]:
     writer = StepWriter(maths)
-    yield "Verdict", _verdict(document) + _cautions(document)
-    yield "What was given", _given(document, maths)
-    yield "Section drawing", _drawing(document)
-    yield "Checks", _checks(document)
-    yield "Where the calculation starts", _starts(document, writer)
+    title = WORDS.title
+    yield title["verdict"], _verdict(document) + _cautions(document)
+    yield title["given"], _given(document, maths)
+    yield title["drawing"], _drawing(document)
+    yield title["checks"], _checks(document)
+    yield title["starts"], _starts(document, writer)
     if document.shared:
         shared = Markup.joined([writer.shared_step(step) for step in document.shared])
-        yield "Steps that several checks share", shared
+        yield title["shared"], shared
     for chapter in document.chapters:
         sections = [writer.calculation(section) for section in chapter.sections]
         yield chapter.title, Markup.joined(sections)
-    yield "Sources", _sources(document)
+    yield title["sources"], _sources(document)
 
 
 def _title(document: Calculation) -> Markup:
     return element(
         "header",
-        paragraph("Calculation", class_="kicker"),
+        paragraph(WORDS.kind, class_="kicker"),
         element("h1", element("bdi", document.name)),
         paragraph(document.subject, class_="soft"),
         paragraph(element("bdi", document.remark)) if document.remark else NOTHING,
@@ -134,7 +137,7 @@ def _verdict(document: Calculation) -> Markup:
         element("li", strong(check.title), f": {check.reason}. ", check_link(check.id))
         for check in failing
     )
-    what = paragraph("What fails:") + element("ul", *named) if failing else NOTHING
+    what = paragraph(WORDS.fails) + element("ul", *named) if failing else NOTHING
     return _overall(document.summary) + what
 
 
@@ -142,7 +145,7 @@ def _overall(summary: Summary) -> Markup:
     counts = (element("li", chip(each.verdict), f" {each.number}") for each in summary.counts)
     return element(
         "div",
-        paragraph(shape(summary.verdict), summary.verdict, class_="overall"),
+        paragraph(shape(summary.verdict), summary.verdict.capitalize(), class_="overall"),
         paragraph(f"{summary.sentence}."),
         element("ul", *counts, class_="counts"),
         class_=f"panel {verdict_class(summary.verdict)}",
@@ -152,7 +155,7 @@ def _overall(summary: Summary) -> Markup:
 def _cautions(document: Calculation) -> Markup:
     return element(
         "aside",
-        element("h3", shape("caution"), "Cautions", class_="verdict-caution"),
+        element("h3", shape("caution"), WORDS.cautions, class_="verdict-caution"),
         element("ul", *(element("li", text) for text in document.cautions)),
         class_="cautions",
     )
@@ -160,16 +163,12 @@ def _cautions(document: Calculation) -> Markup:
 
 def _given(document: Calculation, maths: Formulary) -> Markup:
     notes = [
-        paragraph(strong("Note."), f" {remark}", class_="note")
+        paragraph(strong(WORDS.note), f" {remark}", class_="note")
         for remark in document.given_remarks
     ]
     rows = (line for group in document.given for line in _given_rows(group, maths))
-    intro = paragraph(
-        "Values marked ",
-        DEFAULT,
-        " were not written in the description; the reason for each stands below it.",
-    )
-    heads = ("Quantity", "Symbol", ">Value", "")
+    intro = paragraph(WORDS.intro["given"])
+    heads = WORDS.heads["given"]
     return Markup.joined([intro, *notes, table("The description", heads, rows, class_="given")])
 
 
@@ -191,13 +190,8 @@ def _drawing(document: Calculation) -> Markup:
 
 def _checks(document: Calculation) -> Markup:
     rows = (line for check in document.checks for line in _check_rows(check))
-    heads = ("Check", "Verdict", ">Demand", ">Capability", "Unit", ">Margin", "Deciding source")
-    intro = paragraph(
-        "Worst first, and least margin first. What is demanded has to stay at or below what is "
-        "there; the margin is capability ÷ demand − 1 unless the calculation says otherwise. A "
-        "verdict is only as sure as the least sure figure behind it: that source is named, with "
-        "the trust it deserves."
-    )
+    heads = WORDS.heads["checks"]
+    intro = paragraph(WORDS.intro["checks"])
     return intro + table("Table of checks", heads, rows)
 
 
@@ -228,28 +222,20 @@ def _check_rows(check: CheckRow) -> Iterator[Markup]:
 
 
 def _starts(document: Calculation, writer: StepWriter) -> Markup:
-    intro = paragraph(
-        "Every step has one number in the whole document. These are the values taken from the "
-        "description, its defaults and the outline of the bushing."
-    )
-    heads = (">Step", "Quantity", "Symbol", ">Value", "From")
+    intro = paragraph(WORDS.intro["starts"])
+    heads = WORDS.heads["starts"]
     return intro + table("Starting values", heads, map(writer.start_row, document.starts))
 
 
 def _sources(document: Calculation) -> Markup:
-    intro = paragraph(
-        "How each figure is trusted: exact follows from first principles; confirmed was checked by "
-        "a user against the publication; published was read on a page that quotes it; memory is "
-        "recalled, the publication named; practice is a habit of the trade."
-    )
+    intro = paragraph(WORDS.intro["sources"])
     unconfirmed = paragraph(
-        f"{len(document.unconfirmed)} of {len(document.checks)} checks rest on at least one figure "
-        "that is not yet confirmed against its publication: ",
+        f"{WORDS.intro['unconfirmed']} ",
         check_links(document.unconfirmed),
         ".",
     )
     rows = (line for source in document.sources for line in _source_rows(source))
-    heads = (">No.", "Source and place", "Trust", "Used by")
+    heads = WORDS.heads["sources"]
     listed = table("List of sources", heads, rows)
     return intro + (unconfirmed if document.unconfirmed else NOTHING) + listed
 
@@ -261,6 +247,6 @@ def _source_rows(source: SourceRow) -> Iterator[Markup]:
         yield row(
             cell(),
             cell(place.where or "as a whole"),
-            cell(place.trust, NOTHING if place.confirmed else small("to be confirmed")),
+            cell(place.trust, NOTHING if place.confirmed else small(WORDS.to_confirm)),
             cell(check_links(place.used_by)),
         )

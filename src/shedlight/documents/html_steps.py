@@ -21,6 +21,9 @@ from shedlight.documents.fragments import (
 from shedlight.documents.markup import NOTHING, Markup, element
 from shedlight.documents.mathematics import Formulary
 from shedlight.documents.steps import InputLine, StepLine
+from shedlight.documents.wording import wording
+
+WORDS = wording()
 
 
 class StepWriter:
@@ -55,7 +58,7 @@ class StepWriter:
             _under_title(section),
             paragraph(section.why, class_="why"),
             _comparison(section) if check.demand else NOTHING,
-            paragraph(strong("Finding:"), f" {check.reason}."),
+            paragraph(strong(WORDS.finding), f" {check.reason}."),
             *(paragraph(f"Note: {note}") for note in section.notes),
             small("Source: ", cited) if cited and not check.demand else NOTHING,
             small("Rests on shared steps ", step_runs(section.rests_on))
@@ -107,12 +110,11 @@ class StepWriter:
         )
 
     def _rivals(self, section: CalculationSection) -> Markup:
-        heads = ("Rule", ">Demand", ">Capability", ">Margin", "Why it does not decide")
         caption = f"Other answers beside {section.row.id}"
         return Markup.joined(
             [
-                element("h4", "Other answers to the same question"),
-                table(caption, heads, map(_rival_row, section.rivals), quiet=True),
+                element("h4", WORDS.rivals),
+                table(caption, WORDS.heads["rivals"], map(_rival_row, section.rivals), quiet=True),
                 *(self._step(step) for step in section.rival_steps),
             ]
         )
@@ -128,7 +130,7 @@ def _under_title(section: CalculationSection) -> Markup:
 
 def _out_of_range(remark: str) -> Markup:
     return paragraph(
-        shape("caution"), f"Outside the range of the source: {remark}.", class_="verdict-caution"
+        shape("caution"), f"{WORDS.out_of_range} {remark}.", class_="verdict-caution"
     )
 
 

@@ -8,6 +8,7 @@ import typst
 
 from shedlight.checks.assessment import Assessment
 from shedlight.documents.calculation import Calculation, calculation
+from shedlight.documents.wording import wording
 from shedlight.figures import lettering
 
 # Nothing of the clock goes into the file, so that equal input gives equal bytes.
@@ -31,7 +32,9 @@ def paper(document: Calculation) -> bytes:
     a script it lacks borrows from the machine's own; a sign that no typeface has keeps the file
     from being certified as accessible (PDF/UA), not from being made.
     """
-    records = json.dumps(asdict(document), ensure_ascii=False).encode()
+    records = json.dumps(
+        {**asdict(document), "words": asdict(wording())}, ensure_ascii=False
+    ).encode()
     texts = document.name + document.remark + document.date
     try:
         return _set(records, own_typefaces=lettering.covered(texts), accessible=True)

@@ -47,6 +47,7 @@ def check_record(check: Check) -> dict[str, Any]:
         "reason": check.reason,
         "source": str(source) if source else None,
         "basis": source.trust if source else None,
+        "unconfirmed": list(check.unconfirmed),
         "place": check.place or None,
         "notes": list(check.notes),
         "rivals": [

@@ -1,9 +1,8 @@
 """Standard insulation levels for a highest voltage, in-between voltages rounded up."""
 
 from dataclasses import dataclass
-from functools import cache
 
-from shedlight.given.tables import read_table
+from shedlight import tables
 from shedlight.sources import Citation
 
 
@@ -28,7 +27,7 @@ class DryLevel:
     note: str
 
 
-@cache
+@tables.cached
 def standard_levels() -> tuple[Level, ...]:
     """Every listed level, lowest voltage first."""
     return tuple(
@@ -37,23 +36,23 @@ def standard_levels() -> tuple[Level, ...]:
             1e3 * float(row["lightning_impulse_kv"]),
             1e3 * float(row["power_frequency_wet_kv"]),
             row["usual"] == "yes",
-            citation,
+            tables.citation(row),
         )
-        for row, citation in read_table("levels.csv")
+        for row in tables.read("given/levels")
     )
 
 
-@cache
+@tables.cached
 def dry_levels() -> tuple[DryLevel, ...]:
     """The dry level of each listed highest voltage."""
     return tuple(
         DryLevel(
             1e3 * float(row["highest_voltage_kv"]),
             1e3 * float(row["power_frequency_dry_kv"]),
-            citation,
+            tables.citation(row),
             row["note"],
         )
-        for row, citation in read_table("dry_levels.csv")
+        for row in tables.read("given/dry_levels")
     )
 
 

@@ -1,18 +1,18 @@
 """Properties of materials, each with where it comes from."""
 
 from collections.abc import Mapping
-from functools import cache
 from types import MappingProxyType
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.given.tables import read_table
 from shedlight.trace import Label, Number, looked_up
 
 
-@cache
+@tables.cached
 def _properties() -> Mapping[tuple[str, str], Number]:
     found = {}
-    for row, citation in read_table("materials.csv"):
+    for row in tables.read("given/materials"):
+        citation = tables.citation(row)
         name = f"{row['property'].replace('_', ' ')} of {row['material']}"
         label = Label(name[0].upper() + name[1:], row["symbol"], row["unit"])
         key = (row["material"], row["property"])

@@ -25,7 +25,7 @@ def read(path: str | Path) -> Installation:
         DescriptionError: the file cannot be used; carries every problem found.
     """
     place = Path(path)
-    return parse(_text_of(place), origin=str(path))
+    return parse(text_of(place), origin=str(path))
 
 
 def parse(text: str, origin: str = "description") -> Installation:
@@ -57,7 +57,12 @@ def from_data(data: dict[str, Any], origin: str, text: str = "") -> Installation
         raise DescriptionError(origin, found) from None
 
 
-def _text_of(path: Path) -> str:
+def text_of(path: Path) -> str:
+    """The text of a file, refusing what cannot be a description.
+
+    Raises:
+        DescriptionError: not readable, too large, or not UTF-8 text.
+    """
     origin = str(path)
     try:
         with path.open("rb") as file:

@@ -49,12 +49,16 @@ def _typeset(
     page = _PAGE.format(width=f"{width:.4f}", height=f"{height:.4f}")
     title = _TITLE.search(svg)
     inputs = {"svg": svg, "title": html.unescape(title[1]) if title else ""}
-    with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as fonts:
+    with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as folder:
+        fonts = typst.Fonts(
+            include_system_fonts=not _covered(svg),
+            include_embedded_fonts=False,
+            font_paths=[str(folder)],
+        )
         return bytes(
             typst.compile(
                 page.encode("utf-8"),
-                font_paths=[str(fonts)],
-                ignore_system_fonts=_covered(svg),
+                font_paths=fonts,
                 format=form,
                 ppi=ppi,
                 sys_inputs=inputs,

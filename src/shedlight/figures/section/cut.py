@@ -7,7 +7,7 @@ import shapely
 
 from shedlight.figures.drafting import THIN, WIDE
 from shedlight.figures.hatching import strokes
-from shedlight.figures.scene import Box, Drawn, Item, Path
+from shedlight.figures.scene import Box, Drawn, Item
 from shedlight.figures.section.elevation import cap_outline
 from shedlight.figures.section.materials import LOOKS, SOLID
 from shedlight.figures.section.view import Shape, View, closed_path

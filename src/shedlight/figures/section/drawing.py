@@ -75,10 +75,11 @@ def section_drawing(
 def _plain(subject: Subject) -> Scene:
     heights = subject.section.heights
     scale = PLAIN_HEIGHT / (heights.top - heights.bottom)
-    box = extent(_items(layers(subject, replace(ORIGIN, scale=scale), False, hatched=False)))
+    box = extent(_items(layers(subject, replace(ORIGIN, scale=scale), False)))
     placement = Placement(EDGE - box.left, EDGE - box.top, scale)
-    drawn = layers(subject, placement, lettered=False)
-    return _scene(subject, box.width + 2 * EDGE, box.height + 2 * EDGE, drawn, placement)
+    width, height = box.width + 2 * EDGE, box.height + 2 * EDGE
+    drawn = layers(subject, placement, lettered=False, paper=Box(0.0, 0.0, width, height))
+    return _scene(subject, width, height, drawn, placement)
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,7 @@ def _on_sheet(subject: Subject, wanted: str | None, date: str | None) -> Scene:
             continue  # not worth drawing to see that it does not fit
         if choice.scale not in extents:
             origin = replace(ORIGIN, scale=1e3 * choice.scale)
-            extents[choice.scale] = extent(_items(layers(subject, origin, True, hatched=False)))
+            extents[choice.scale] = extent(_items(layers(subject, origin, True)))
         box = extents[choice.scale]
         blocks, room = _blocks(subject, choice, date)
         if box.width <= room.width and box.height <= room.height:
@@ -122,7 +123,7 @@ def _placed(
     axis = room.left + (room.width - box.width) / 2 - box.left
     cover_top = room.top + (room.height - box.height) / 2 - box.top
     placement = Placement(round(axis, 2), round(cover_top, 2), 1e3 * choice.scale)
-    drawn = layers(subject, placement, lettered=True)
+    drawn = layers(subject, placement, lettered=True, paper=paper.frame_of(choice.sheet))
     items = [item for block in blocks for item in block.items]
     drawn.append(
         Layer("sheet", "Frame, title block and lists", (*paper.frame(choice.sheet), *items))

@@ -7,7 +7,7 @@ import shapely
 
 from shedlight.errors import InputError
 from shedlight.figures.drafting import CAPITAL, SMALL
-from shedlight.figures.lettering import width
+from shedlight.figures.lettering import shortened, width
 from shedlight.figures.scene import Box, Drawn, Item, Path, Pen, Spot, Text, circle, line
 from shedlight.figures.section import fittings
 from shedlight.figures.section.room import Room
@@ -66,6 +66,7 @@ def marks(
     measures: Measures,
     view: View,
     room: Room,
+    paper: Box,
 ) -> Iterator[Item]:
     """Every mark: a glow along its place, a ring, and its words on white.
 
@@ -78,21 +79,25 @@ def marks(
         measures: What was measured on it.
         view: Where it lies on paper.
         room: How far cover and oil are shown.
+        paper: Within which the words must stay [mm].
 
     Raises:
         InputError: a mark names no place of the section.
     """
-    taken: list[Box] = []
-    for mark in wanted:
-        light = _light(mark.place, installation, section, measures, view, room)
-        if light is None:
-            continue
+    lights = [
+        (mark.text, light)
+        for mark in wanted
+        if (light := _light(mark.place, installation, section, measures, view, room))
+    ]
+    for _, light in lights:
         if light.glow:
             yield Drawn(light.glow, GLOW)
         yield Drawn((circle(light.spot, RING_RADIUS),), RING)
-        if mark.text:
+    taken: list[Box] = []
+    for text, light in lights:
+        if text:
             side = -1.0 if light.spot.x < view.axis - 0.01 else 1.0
-            yield from _words(mark.text, light.spot, taken, side)
+            yield from _words(text, light.spot, side, paper, taken)
 
 
 def _light(
@@ -168,12 +173,16 @@ def _window(section: Section, room: Room) -> shapely.Polygon:
     return shapely.box(0.0, low, room.window.cover_end, high)
 
 
-def _words(text: str, spot: Spot, taken: list[Box], side: float) -> Iterator[Item]:
+def _words(text: str, spot: Spot, side: float, paper: Box, taken: list[Box]) -> Iterator[Item]:
     """The words beside the ring, on the outer side, moved down past those already there."""
     capital = CAPITAL if len(text) < LONG_TEXT else SMALL
+    text = shortened(text, paper.width - 4.0, capital)
     long, y = width(text, capital), spot.y
+    if spot.x - RING_RADIUS - long < paper.left + 5.0:
+        side = 1.0
     near = spot.x + side * (RING_RADIUS + 2.0)
     left = near if side > 0 else near - long - 2.0
+    left = max(paper.left + 1.0, min(left, paper.right - long - 3.0))
     box = Box(left, y - capital / 2 - 1.2, left + long + 2.0, y + capital / 2 + 1.2)
     while any(box.meets(other, 0.5) for other in taken):
         y += 1.0

@@ -64,47 +64,50 @@ def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
         measures: What was measured on it.
         view: Where it lies on paper.
     """
-    heights = section.heights
-    air = heights.cap_base - heights.clamp_top
-    string = [view.left(p.r, p.z) for p in measures.arcing.points]
-    arc_height = view.left(0.0, heights.clamp_top + 0.68 * air).y
-    creep = _trunk_spot(section, view, heights.clamp_top + 0.3 * air)
-    oil = [view.left(p.r, p.z) for p in measures.oil_path.points]
-    oil_height = _oil_label_height(section, view)
-    edge = view.left(widest(section), 0.0).x - LABEL_GAP
-    oil_edge = view.left(section.radii.hole, 0.0).x - LABEL_GAP
     return (
-        Way(
-            "creepage path",
-            "Creepage distance",
-            "Creepage",
-            measures.creepage_length,
-            CREEPAGE,
-            view.path(measures.creepage, mirrored=True),
-            creep,
-            Spot(edge, creep.y),
-        ),
-        Way(
-            "arcing path",
-            "Arcing distance",
-            "Arcing",
-            measures.arcing.length,
-            ARCING,
-            line(*string),
-            _on_string(string, arc_height),
-            Spot(edge, arc_height),
-        ),
-        Way(
-            "oil path",
-            "Oil path",
-            "Oil path",
-            measures.oil_path.length,
-            OIL,
-            line(*oil),
-            _on_string(oil, oil_height),
-            Spot(oil_edge, oil_height),
-        ),
+        _creepage(section, measures, view),
+        _arcing(section, measures, view),
+        _through_oil(section, measures, view),
     )
+
+
+def _creepage(section: Section, measures: Measures, view: View) -> Way:
+    target = _trunk_spot(section, view, _air_height(section, 0.3))
+    path = view.path(measures.creepage, mirrored=True)
+    label = Spot(_label_edge(section, view), target.y)
+    length = measures.creepage_length
+    name, short = "Creepage distance", "Creepage"
+    return Way("creepage path", name, short, length, CREEPAGE, path, target, label)
+
+
+def _arcing(section: Section, measures: Measures, view: View) -> Way:
+    string = [view.left(p.r, p.z) for p in measures.arcing.points]
+    y = view.left(0.0, _air_height(section, 0.68)).y
+    label = Spot(_label_edge(section, view), y)
+    length = measures.arcing.length
+    target = _on_string(string, y)
+    return Way(
+        "arcing path", "Arcing distance", "Arcing", length, ARCING, line(*string), target, label
+    )
+
+
+def _through_oil(section: Section, measures: Measures, view: View) -> Way:
+    string = [view.left(p.r, p.z) for p in measures.oil_path.points]
+    y = _oil_label_height(section, view)
+    label = Spot(view.left(section.radii.hole, 0.0).x - LABEL_GAP, y)
+    length = measures.oil_path.length
+    target = _on_string(string, y)
+    return Way("oil path", "Oil path", "Oil path", length, OIL, line(*string), target, label)
+
+
+def _air_height(section: Section, share: float) -> float:
+    """The height a share of the air length above the clamps [m]."""
+    heights = section.heights
+    return heights.clamp_top + share * (heights.cap_base - heights.clamp_top)
+
+
+def _label_edge(section: Section, view: View) -> float:
+    return view.left(widest(section), 0.0).x - LABEL_GAP
 
 
 def _oil_label_height(section: Section, view: View) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from shedlight.figures.drafting import thin
-from shedlight.figures.scene import Drawn, Item, Layer, Path, Placement, To
+from shedlight.figures.scene import Box, Drawn, Item, Layer, Path, Placement, To
 from shedlight.figures.section import cut, fittings, notes, paths, sizes
 from shedlight.figures.section.elevation import cap_outline, elevation, ring_outline
 from shedlight.figures.section.marks import Mark, marks
@@ -42,7 +42,7 @@ class Subject:
 
 
 def layers(
-    subject: Subject, placement: Placement, lettered: bool, hatched: bool = True
+    subject: Subject, placement: Placement, lettered: bool, paper: Box | None = None
 ) -> list[Layer]:
     """Every layer of the drawing.
 
@@ -50,7 +50,8 @@ def layers(
         subject: What is drawn.
         placement: Where it lies on paper.
         lettered: Whether dimensions, labels and path lengths are wanted.
-        hatched: Whether to hatch; left out while only the extent is wanted.
+        paper: Within which the words of marks must stay [mm]; left out while only the extent is
+            wanted, and with it hatching and marks, which do not add to it.
     """
     view = View(placement)
     section, installation = subject.section, subject.installation
@@ -61,7 +62,7 @@ def layers(
     heights = section.heights
     found = [
         Layer("colour", "Colour of the materials", tuple(_colours(subject, view, room, faces))),
-        Layer("hatching", "Hatching", tuple(cut.hatches(faces, view)) if hatched else ()),
+        Layer("hatching", "Hatching", tuple(cut.hatches(faces, view)) if paper else ()),
         Layer("outline", "Outline", tuple(_outline(subject, view, room))),
         Layer("fittings", "Terminal, horns and studs", tuple(_fittings(subject, view))),
         Layer("axis", "Axis", (fittings.axis_line(view, heights.top, heights.bottom),)),
@@ -69,8 +70,9 @@ def layers(
     ]
     if lettered:
         found += _lettering(subject, view, room, margin, numbers)
-    spots = marks(subject.wanted, installation, section, subject.measures, view, room)
-    found.append(Layer("marks", "Places that checks point at", tuple(spots)))
+    if paper:
+        spots = marks(subject.wanted, installation, section, subject.measures, view, room, paper)
+        found.append(Layer("marks", "Places that checks point at", tuple(spots)))
     return found
 
 

@@ -2,14 +2,11 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics import tables
 from shedlight.sources import Citation
 from shedlight.units import si
-
-_ROOM = "shedlight.physics.air"
 
 
 @dataclass(frozen=True)
@@ -69,18 +66,18 @@ def _length(millimetres: str) -> float | None:
     return si(float(millimetres), "mm") if millimetres else None
 
 
-@cache
+@tables.cached
 def rod_gaps() -> tuple[RodGap, ...]:
     """The rod–rod table, shortest gap first."""
     return tuple(
         RodGap(
             si(float(row["gap_mm"]), "mm"), si(float(row["peak_kv"]), "kV"), tables.citation(row)
         )
-        for row in tables.read(_ROOM, "rod_gaps.csv")
+        for row in tables.read("air/rod_gaps")
     )
 
 
-@cache
+@tables.cached
 def minimum_clearances() -> tuple[Clearance, ...]:
     """Least clearances in air, lowest level first."""
     return tuple(
@@ -90,11 +87,11 @@ def minimum_clearances() -> tuple[Clearance, ...]:
             _length(row["conductor_structure_mm"]),
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "minimum_clearances.csv")
+        for row in tables.read("air/minimum_clearances")
     )
 
 
-@cache
+@tables.cached
 def wet_gradients() -> tuple[WetGradient, ...]:
     """The two ends of the band of wet power-frequency gradients."""
     return tuple(
@@ -104,20 +101,20 @@ def wet_gradients() -> tuple[WetGradient, ...]:
             row["what"],
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "wet_gradients.csv")
+        for row in tables.read("air/wet_gradients")
     )
 
 
-@cache
+@tables.cached
 def deviations() -> tuple[Deviation, ...]:
     """Scatter of sparkover voltages by kind of stress."""
     return tuple(
         Deviation(row["stress"], float(row["deviation"]), row["what"], tables.citation(row))
-        for row in tables.read(_ROOM, "deviations.csv")
+        for row in tables.read("air/deviations")
     )
 
 
-@cache
+@tables.cached
 def gap_factors() -> tuple[GapFactor, ...]:
     """Gap factors by arrangement."""
     return tuple(
@@ -128,7 +125,7 @@ def gap_factors() -> tuple[GapFactor, ...]:
             float(row["high"]),
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "gap_factors.csv")
+        for row in tables.read("air/gap_factors")
     )
 
 

@@ -1,14 +1,11 @@
 """The room's tables: short-time constants of metals, temperature limits of connections."""
 
 from dataclasses import dataclass
-from functools import cache
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics import tables
 from shedlight.sources import Citation
 from shedlight.units import si
-
-_ROOM = "shedlight.physics.heat"
 
 
 @dataclass(frozen=True)
@@ -22,7 +19,7 @@ class ShortTime:
     citation: Citation
 
 
-@cache
+@tables.cached
 def short_time_metals() -> tuple[ShortTime, ...]:
     """Short-time constants by metal."""
     return tuple(
@@ -33,7 +30,7 @@ def short_time_metals() -> tuple[ShortTime, ...]:
             float(row["beta"]),
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "short_time.csv")
+        for row in tables.read("heat/short_time")
     )
 
 
@@ -68,7 +65,7 @@ class TemperatureLimit:
     citation: Citation
 
 
-@cache
+@tables.cached
 def temperature_limits() -> tuple[TemperatureLimit, ...]:
     """Temperature limits of conductors, connections, insulation and gaskets."""
     return tuple(
@@ -80,7 +77,7 @@ def temperature_limits() -> tuple[TemperatureLimit, ...]:
             float(row["rise_kelvin"]) if row["rise_kelvin"] else None,
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "temperature_limits.csv")
+        for row in tables.read("heat/temperature_limits")
     )
 
 

@@ -1,13 +1,10 @@
 """The room's tables: oil-gap curves, limits on surfaces in oil, conversion of test voltages."""
 
 from dataclasses import dataclass
-from functools import cache
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics import tables
 from shedlight.sources import Citation
-
-_ROOM = "shedlight.physics.oil"
 
 
 @dataclass(frozen=True)
@@ -49,7 +46,7 @@ class Conversion:
     citation: Citation
 
 
-@cache
+@tables.cached
 def gap_curves() -> tuple[GapCurve, ...]:
     """The four curves, strongest first, read once."""
     return tuple(
@@ -64,7 +61,7 @@ def gap_curves() -> tuple[GapCurve, ...]:
             row["what"],
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "gap_curves.csv")
+        for row in tables.read("oil/gap_curves")
     )
 
 
@@ -90,7 +87,7 @@ def default_gap_curve() -> GapCurve:
     return next(row for row in gap_curves() if row.is_default)
 
 
-@cache
+@tables.cached
 def surface_limits() -> tuple[SurfaceLimit, ...]:
     """What the schools of the trade allow along a surface in oil, most cautious first."""
     return tuple(
@@ -102,7 +99,7 @@ def surface_limits() -> tuple[SurfaceLimit, ...]:
             row["what"],
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "surface_limits.csv")
+        for row in tables.read("oil/surface_limits")
     )
 
 
@@ -115,7 +112,7 @@ def conversion(stress: str) -> Conversion:
     Raises:
         InputError: the table has no such kind.
     """
-    rows = tables.read(_ROOM, "conversions.csv")
+    rows = tables.read("oil/conversions")
     for row in rows:
         if row["stress"] == stress:
             return Conversion(

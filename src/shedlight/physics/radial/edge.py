@@ -7,10 +7,9 @@ touches the edge.
 
 import math
 from dataclasses import dataclass
-from functools import cache
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics import tables
 from shedlight.physics.domain import positive
 from shedlight.physics.radial.layers import VACUUM_PERMITTIVITY
 from shedlight.sources import Citation, cite
@@ -35,7 +34,7 @@ class EdgeCoefficient:
     citation: Citation
 
 
-@cache
+@tables.cached
 def edge_coefficients() -> tuple[EdgeCoefficient, ...]:
     """The coefficients of the edge law, read once."""
     return tuple(
@@ -46,7 +45,7 @@ def edge_coefficients() -> tuple[EdgeCoefficient, ...]:
             row["what"],
             tables.citation(row),
         )
-        for row in tables.read("shedlight.physics.radial", "edge_coefficients.csv")
+        for row in tables.read("radial/edge_coefficients")
     )
 
 

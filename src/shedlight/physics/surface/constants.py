@@ -1,13 +1,10 @@
 """The room's tables of constants: arcs on wet surfaces, re-ignition, pollution exponents."""
 
 from dataclasses import dataclass
-from functools import cache
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics import tables
 from shedlight.sources import Citation
-
-_ROOM = "shedlight.physics.surface"
 
 
 @dataclass(frozen=True)
@@ -45,7 +42,7 @@ class PollutionExponent:
     citation: Citation
 
 
-@cache
+@tables.cached
 def arc_constants() -> tuple[ArcConstants, ...]:
     """All arc constants, read once."""
     return tuple(
@@ -57,7 +54,7 @@ def arc_constants() -> tuple[ArcConstants, ...]:
             row["pollution"] == "yes",
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "arc_constants.csv")
+        for row in tables.read("surface/arc_constants")
     )
 
 
@@ -77,7 +74,7 @@ def arc_constants_of(author: str) -> ArcConstants:
     raise InputError(f"author: given {author!r}; expected one of {known}")
 
 
-@cache
+@tables.cached
 def reignitions() -> tuple[Reignition, ...]:
     """All re-ignition constants, read once."""
     return tuple(
@@ -88,11 +85,11 @@ def reignitions() -> tuple[Reignition, ...]:
             row["what"],
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "reignition.csv")
+        for row in tables.read("surface/reignition")
     )
 
 
-@cache
+@tables.cached
 def pollution_exponents() -> tuple[PollutionExponent, ...]:
     """All pollution exponents, read once."""
     return tuple(
@@ -104,5 +101,5 @@ def pollution_exponents() -> tuple[PollutionExponent, ...]:
             row["what"],
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "pollution_exponents.csv")
+        for row in tables.read("surface/pollution_exponents")
     )

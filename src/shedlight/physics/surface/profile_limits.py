@@ -2,14 +2,12 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
-from functools import cache
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics import tables
 from shedlight.sources import Citation
 from shedlight.units import si
 
-_ROOM = "shedlight.physics.surface"
 EDITIONS = ("IEC 815", "IEC 60815-2")  # keys of the bibliography
 
 
@@ -68,7 +66,7 @@ def _bound(text: str, unit: str) -> float | None:
     return si(float(text), unit) if text else None
 
 
-@cache
+@tables.cached
 def profile_limits(edition: str) -> tuple[ProfileLimit, ...]:
     """All limits of one edition, special cases before general ones.
 
@@ -81,8 +79,8 @@ def profile_limits(edition: str) -> tuple[ProfileLimit, ...]:
     if edition not in EDITIONS:
         raise InputError(f"edition: given {edition!r}; expected one of {', '.join(EDITIONS)}")
     found = []
-    for row in tables.read(_ROOM, "profile_limits.csv"):
-        if row["key"] != edition:
+    for row in tables.read("surface/profile_limits"):
+        if row["source"] != edition:
             continue
         unit = row["unit"]
         wide = Window(_bound(row["minor_low"], unit), _bound(row["minor_high"], unit))

@@ -1,15 +1,12 @@
 """Site severity classes: what creepage each asks for, and which class a measured site falls in."""
 
 from dataclasses import dataclass
-from functools import cache
 
+from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics import tables
 from shedlight.physics.domain import not_negative
 from shedlight.sources import Citation
 from shedlight.units import si
-
-_ROOM = "shedlight.physics.surface"
 
 
 @dataclass(frozen=True)
@@ -35,7 +32,7 @@ class SeverityBand:
     citation: Citation
 
 
-@cache
+@tables.cached
 def pollution_classes() -> tuple[PollutionClass, ...]:
     """The five classes, lightest first, read once."""
     return tuple(
@@ -47,7 +44,7 @@ def pollution_classes() -> tuple[PollutionClass, ...]:
             si(float(row["old_mm_per_kv_phase_phase"]), "mm/kV"),
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "classes.csv")
+        for row in tables.read("surface/classes")
     )
 
 
@@ -69,7 +66,7 @@ def pollution_class(letter: str) -> PollutionClass:
     raise InputError(f"letter: given {letter!r}; expected one of a, b, c, d, e")
 
 
-@cache
+@tables.cached
 def severity_bands(kind: str) -> tuple[SeverityBand, ...]:
     """The bands of one kind of severity, lightest first.
 
@@ -84,7 +81,7 @@ def severity_bands(kind: str) -> tuple[SeverityBand, ...]:
             row["what"],
             tables.citation(row),
         )
-        for row in tables.read(_ROOM, "severity_bands.csv")
+        for row in tables.read("surface/severity_bands")
         if row["kind"] == kind
     )
 

@@ -2,11 +2,10 @@
 
 import math
 from dataclasses import dataclass
-from functools import cache
 
 import numpy as np
 
-from shedlight.physics import tables
+from shedlight import tables
 from shedlight.physics.domain import not_negative, ordered, positive, within
 from shedlight.sources import Citation, cite
 from shedlight.trace import formula
@@ -30,7 +29,7 @@ class SalineWater:
     citation: Citation
 
 
-@cache
+@tables.cached
 def saline_waters() -> tuple[SalineWater, ...]:
     """The salinities of the salt-fog test, weakest first, read once."""
     return tuple(
@@ -39,7 +38,7 @@ def saline_waters() -> tuple[SalineWater, ...]:
             float(row["conductivity_at_20_s_per_m"]),
             tables.citation(row),
         )
-        for row in tables.read("shedlight.physics.surface", "salinity.csv")
+        for row in tables.read("surface/salinity")
     )
 
 

@@ -1,0 +1,187 @@
+"""Data tables: CSV files beside the code that uses them, every row with its source.
+
+The columns ``source,where,basis,confidence`` are the citation of a row. A user who holds a
+publication can confirm or correct rows in a file of their own (an overlay):
+
+    [[confirmed]]
+    table = "surface/classes"
+    row = { letter = "e" }
+    read_in = "IEC TS 60815-1:2008, Table 1"
+    set = { mm_per_kv = "53.7" }      # only where the figure differs
+
+A confirmed row counts as firmly held: a check that rests on it may fail.
+"""
+
+import csv
+import functools
+import tomllib
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from importlib.resources.abc import Traversable
+from typing import Any, ParamSpec, TypeVar
+
+from shedlight.errors import DescriptionError, InputError, Problem
+from shedlight.sources import Basis, Citation, cite
+
+P = ParamSpec("P")
+T = TypeVar("T")
+Row = Mapping[str, str]
+CITATION_COLUMNS = frozenset(("source", "where", "basis", "confidence"))
+_PLACE = "@row"
+
+
+@dataclass(frozen=True)
+class Confirmation:
+    """One entry of an overlay: which rows of which table, where read, and what differs."""
+
+    table: str
+    row: Mapping[str, str]
+    read_in: str
+    corrected: Mapping[str, str]
+
+    def names(self, row: Row) -> bool:
+        """Whether a row of the table is meant."""
+        return all(row[column] == value for column, value in self.row.items())
+
+
+_active: tuple[Confirmation, ...] = ()
+_caches: list[Callable[[], None]] = []
+
+
+def cached(function: Callable[P, T]) -> Callable[P, T]:
+    """Keep what a function made of a table until an overlay comes or goes."""
+    kept = functools.cache(function)
+    _caches.append(kept.cache_clear)
+    return functools.wraps(function)(kept)  # type: ignore[return-value]
+
+
+@cache
+def known_tables() -> Mapping[str, Traversable]:
+    """Every table by name, such as ``surface/classes``."""
+
+    def walk(folder: Traversable, name: str) -> Iterator[tuple[str, Traversable]]:
+        for entry in folder.iterdir():
+            if entry.is_dir():
+                yield from walk(entry, name if entry.name == "data" else entry.name)
+            elif entry.name.endswith(".csv") and name:
+                yield f"{name}/{entry.name.removesuffix('.csv')}", entry
+
+    package = resources.files("shedlight")
+    found = sorted(walk(package, ""), key=lambda item: item[0])
+    return {name: file for name, file in found if set(_lines(file)[0]) >= CITATION_COLUMNS}
+
+
+def _lines(file: Traversable) -> tuple[dict[str, str], ...]:
+    rows = tuple(csv.DictReader(file.read_text(encoding="utf-8").splitlines()))
+    return rows or ({},)
+
+
+@cached
+def read(table: str) -> tuple[Row, ...]:
+    """All rows of a table as text by column, with what the active overlay confirms.
+
+    Args:
+        table: Name such as ``surface/classes``: the folder's name and the file's.
+
+    Raises:
+        InputError: no such table.
+    """
+    if table not in known_tables():
+        raise InputError(f"table: given {table!r}; expected one of {', '.join(known_tables())}")
+    rows = _lines(known_tables()[table])
+    return tuple(_confirmed(table, {**row, _PLACE: _place(table, row, rows)}) for row in rows)
+
+
+def _place(table: str, row: Row, rows: tuple[dict[str, str], ...]) -> str:
+    """A row's name: the table and the fewest leading columns that tell it from the others."""
+    columns = [column for column in row if column not in CITATION_COLUMNS] + ["source"]
+    for count in range(1, len(columns) + 1):
+        lead = columns[:count]
+        if sum(all(other[c] == row[c] for c in lead) for other in rows) == 1:
+            break
+    return f"{table} ({', '.join(f'{column} = {row[column]}' for column in lead if row[column])})"
+
+
+def _confirmed(table: str, row: dict[str, str]) -> Row:
+    for entry in _active:
+        if entry.table == table and entry.names(row):
+            row |= {**entry.corrected, "where": entry.read_in, "basis": str(Basis.CONFIRMED)}
+    return row
+
+
+def citation(row: Row) -> Citation:
+    """The source a row names."""
+    confidence = row["confidence"] or "low"
+    return cite(row["source"], row["where"], row["basis"], confidence, row=row[_PLACE])
+
+
+@contextmanager
+def confirmed(overlay: tuple[Confirmation, ...]) -> Iterator[None]:
+    """Let an overlay's rows hold while the block runs."""
+    global _active  # noqa: PLW0603  tables are shared by all rooms; the block restores them
+    before, _active = _active, overlay
+    _forget()
+    try:
+        yield
+    finally:
+        _active = before
+        _forget()
+
+
+def _forget() -> None:
+    for clear in _caches:
+        clear()
+
+
+def overlay_from(text: str, origin: str) -> tuple[Confirmation, ...]:
+    """Read an overlay, refusing entries that name no table, column or row.
+
+    Args:
+        text: TOML.
+        origin: What to call it in messages.
+
+    Raises:
+        DescriptionError: it cannot be used; carries every problem found.
+    """
+    try:
+        entries = tomllib.loads(text).get("confirmed", [])
+    except tomllib.TOMLDecodeError as error:
+        problem = Problem("file", "text that is not TOML", "valid TOML", f"{error}.")
+        raise DescriptionError(origin, (problem,)) from None
+    if not isinstance(entries, list) or not entries:
+        problem = Problem("confirmed", "nothing", "[[confirmed]] entries", "Add one.")
+        raise DescriptionError(origin, (problem,))
+    checked = [_entry(entry, number) for number, entry in enumerate(entries, start=1)]
+    problems = tuple(item for item in checked if isinstance(item, Problem))
+    if problems:
+        raise DescriptionError(origin, problems)
+    return tuple(item for item in checked if isinstance(item, Confirmation))
+
+
+def _entry(entry: Any, number: int) -> Confirmation | Problem:
+    where = f"confirmed.{number}"
+    if not isinstance(entry, dict) or not {"table", "row", "read_in"} <= set(entry):
+        cure = "Say where in the publication you read the row."
+        return Problem(where, f"{entry!r}"[:60], "table, row and read_in", cure)
+    table = str(entry["table"])
+    if table not in known_tables():
+        cure = f"Known: {', '.join(known_tables())}."
+        return Problem(f"{where}.table", repr(table), "a known table", cure)
+    if not isinstance(entry["row"], dict) or not isinstance(entry.get("set", {}), dict):
+        return Problem(
+            where, "row or set that is no table", 'row = { column = "…" }', "Name columns."
+        )
+    row = {str(column): str(value) for column, value in entry["row"].items()}
+    corrected = {str(column): str(value) for column, value in entry.get("set", {}).items()}
+    rows = _lines(known_tables()[table])
+    unknown = [column for column in (*row, *corrected) if column not in rows[0]]
+    if unknown:
+        cure = f"Columns: {', '.join(rows[0])}."
+        return Problem(f"{where}.{unknown[0]}", "a column the table lacks", "a column", cure)
+    made = Confirmation(table, row, str(entry["read_in"]), corrected)
+    if not any(made.names(candidate) for candidate in rows):
+        return Problem(f"{where}.row", f"{row}", "a row of the table", "Correct its columns.")
+    return made
