@@ -29,6 +29,13 @@ class InputError(ShedlightError, ValueError):
 class UnitError(InputError):
     """A quantity is not written as a number with a unit of the right kind."""
 
+    def __init__(self, given: str, expected: str, cure: str) -> None:
+        """Keep the parts, so that a door can show them beside the field."""
+        self.given = given
+        self.expected = expected
+        self.cure = cure
+        super().__init__(f"given {given}; expected {expected}. {cure}")
+
 
 @dataclass(frozen=True)
 class Problem:

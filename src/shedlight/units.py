@@ -5,18 +5,21 @@ The accepted units stand in ``units.csv``; every factor is a decimal, so that a 
 """
 
 import csv
+import difflib
 import math
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation, localcontext
+from decimal import Decimal, InvalidOperation, Overflow, localcontext
 from functools import cache
 from importlib import resources
 from types import MappingProxyType
 
 from shedlight.errors import UnitError
 
-_QUANTITY = re.compile(r"\s*([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d+)?)\s*(\S.*?)?\s*\Z")
+_NUMBER = r"[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?"
+_QUANTITY = re.compile(rf"\s*({_NUMBER})\s*((?:1/|[^\s0-9]).*?)?\s*\Z")
+_THOUSANDS = re.compile(r"\s*[+-]?[1-9][0-9]{0,2},[0-9]{3}(?![0-9])")
 LONGEST_TEXT = 60
 
 
@@ -48,17 +51,44 @@ def accepted(dimension: str) -> tuple[str, ...]:
     return tuple(unit.text for unit in units().values() if unit.dimension == dimension)
 
 
-def _unit(text: str) -> Unit:
+def asked_for(like: str) -> str:
+    """What a quantity has to look like, in words that follow "expected".
+
+    Args:
+        like: Any unit of the dimension wanted; the example is written in it.
+    """
+    unit = _unit(like)
+    if unit.text == "1":
+        return "a plain number"
+    article = "an" if unit.dimension[0] in "aeiou" else "a"
+    others = " or ".join(", ".join(accepted(unit.dimension)).rsplit(", ", 1))
+    return f'{article} {unit.dimension} such as "1 {unit.text}" (in {others})'
+
+
+def _spelled(text: str) -> str:
     spelled = text.replace("·", "").replace("μ", "µ").replace("^2", "²").replace("^3", "³")
-    spelled = spelled.replace(" ", "").replace("degC", "°C").replace("C°", "°C")
+    return spelled.replace(" ", "").replace("degC", "°C").replace("C°", "°C")
+
+
+def _unit(text: str) -> Unit:
     try:
-        return units()[spelled]
+        return units()[_spelled(text)]
     except KeyError:
-        raise UnitError(f"unit {text!r} is not known") from None
+        near = _nearest(_spelled(text), tuple(units()))
+        raise UnitError(repr(text), "a known unit", near or "See units.csv.") from None
+
+
+def _nearest(spelled: str, known: tuple[str, ...]) -> str:
+    """A question that names the unit probably meant; empty if there is none like it."""
+    same = [text for text in known if text.lower() == spelled.lower()]
+    near = same or difflib.get_close_matches(spelled, known, n=1, cutoff=0.5)
+    return f"Did you mean {near[0]}?" if near else ""
 
 
 def parse(text: str, like: str) -> float:
     """Read a quantity such as "25 mm" into SI.
+
+    A decimal comma is read as a point; "1,600" is refused, for it may mean two numbers.
 
     Args:
         text: Number, space, unit.
@@ -68,32 +98,45 @@ def parse(text: str, like: str) -> float:
         UnitError: no number, not finite, an unknown unit, or a unit of another dimension.
     """
     wanted = _unit(like)
-    example = f'a number and a unit such as "1 {like}" ({", ".join(accepted(wanted.dimension))})'
-    shown = text if len(text) <= LONGEST_TEXT else text[:LONGEST_TEXT] + "…"
-    match = _QUANTITY.match(text) if len(text) <= LONGEST_TEXT else None
+    shown, expected = _shown(text), asked_for(like)
+    match = _QUANTITY.match(text.replace("\u2212", "-")) if len(text) <= LONGEST_TEXT else None
     if match is None:
-        raise UnitError(f"{shown!r} is not {example}")
+        raise UnitError(shown, expected, "Write one number, then its unit.")
     digits, unit_text = match.groups()
-    if not unit_text:
-        if wanted.text != "1":
-            raise UnitError(f"{shown!r} has no unit; write {example}")
-        unit_text = "1"
-    unit = _unit(unit_text)
+    if _THOUSANDS.match(digits):
+        cure = f"Write {digits.replace(',', '')} or {digits.replace(',', '.')}, whichever it is."
+        raise UnitError(shown, expected, f"The comma may mean thousands or decimals. {cure}")
+    if not unit_text and wanted.text != "1":
+        raise UnitError(shown, expected, f'Add the unit: "{digits} {wanted.text}", if so meant.')
+    unit = _among(unit_text or "1", wanted, shown)
+    return _finite(digits.replace(",", "."), unit, shown, expected)
+
+
+def _among(unit_text: str, wanted: Unit, shown: str) -> Unit:
+    """The unit written, if it measures what is wanted."""
+    unit = units().get(_spelled(unit_text))
+    if unit is None:
+        near = _nearest(_spelled(unit_text), accepted(wanted.dimension))
+        cure = f"The unit {unit_text!r} is not known. {near}".rstrip()
+        raise UnitError(shown, asked_for(wanted.text), cure)
     if unit.dimension != wanted.dimension:
-        raise UnitError(
-            f"{shown!r} is a {unit.dimension}; wanted is a {wanted.dimension}: {example}"
-        )
-    return _finite(digits.replace(",", "."), unit, shown)
+        cure = f"The unit {unit.text} is one of {unit.dimension}."
+        raise UnitError(shown, asked_for(wanted.text), cure)
+    return unit
 
 
-def _finite(digits: str, unit: Unit, shown: str) -> float:
+def _shown(text: str) -> str:
+    return repr(text if len(text) <= LONGEST_TEXT else text[:LONGEST_TEXT] + "…")
+
+
+def _finite(digits: str, unit: Unit, shown: str, expected: str) -> float:
     try:
         with localcontext(prec=60):
             value = float(Decimal(digits) * unit.factor + unit.offset)
-    except (InvalidOperation, OverflowError):
+    except (InvalidOperation, Overflow, OverflowError):
         value = math.inf
     if not math.isfinite(value):
-        raise UnitError(f"{shown!r} is not a finite number")
+        raise UnitError(shown, expected, "The number is too large to be meant.")
     return value
 
 
@@ -111,8 +154,18 @@ def si(number: float, unit: str) -> float:
 
 
 def write(value: float, unit: str) -> str:
-    """An SI value as text that reads back to the very same float."""
+    """An SI value as text that reads back to the very same float.
+
+    Args:
+        value: The value [SI].
+        unit: The unit to write it in.
+
+    Raises:
+        UnitError: no text of the unit reads back to it.
+    """
     known = _unit(unit)
+    if not math.isfinite(value):
+        raise UnitError(repr(value), "a finite number", "Only finite numbers have a text.")
     with localcontext(prec=60):
         exact = (Decimal(repr(float(value))) - known.offset) / known.factor
         for digits in range(1, 40):
@@ -121,7 +174,7 @@ def write(value: float, unit: str) -> str:
                 plain = f"{Decimal(short).normalize():f}"
                 text = plain if len(plain) < 24 else short
                 return text if known.text == "1" else f"{text} {known.text}"
-    raise UnitError(f"{value!r} cannot be written in {unit}")  # pragma: no cover
+    raise UnitError(repr(value), f"a value that can be written in {unit}", "Use another unit.")
 
 
 def dimension_of(unit: str) -> str:

@@ -29,12 +29,7 @@ def glow(question: Question, case: Installation, work: Workings) -> Check:
 def lightning(question: Question, case: Installation, work: Workings) -> Check:
     """Required lightning withstand against that of the arcing distance, and the table beside it."""
     air = work.air
-    table = rival(
-        "Clearance table",
-        air.clearance,
-        air.arcing,
-        "the table is made for clearances; the rod gap measures the bushing's own path",
-    )
+    table = rival(question, "Clearance table", air.clearance, air.arcing)
     notes = (
         f"Sparkover scatters: mean {air.lightning_mean / 1e3:.0f} kV; the withstand is the value "
         "that one impulse in ten exceeds.",
@@ -53,12 +48,7 @@ def lightning(question: Question, case: Installation, work: Workings) -> Check:
 def wet(question: Question, case: Installation, work: Workings) -> Check:
     """Required wet withstand against the low side of what the arcing distance holds in rain."""
     air = work.air
-    high = rival(
-        "High side of the band",
-        work.voltages.required_wet,
-        air.wet_high,
-        "a withstand is judged by the low side",
-    )
+    high = rival(question, "High side of the band", work.voltages.required_wet, air.wet_high)
     return held(
         question, work.voltages.required_wet, air.wet_low, place="arcing path", rivals=(high,)
     )

@@ -1,8 +1,13 @@
 """One question a reviewer would ask, answered: demand against capability, verdict, and why."""
 
+import csv
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cache
+from importlib import resources
+from types import MappingProxyType
 
 from shedlight.sources import Basis, Citation, weakest
 from shedlight.trace import Number, Step, citations, derivation, out_of_range
@@ -175,6 +180,35 @@ def not_assessed(question: Question, reason: str, *, place: str = "") -> Check:
     return Check(question, Verdict.NOT_ASSESSED, reason, place=place)
 
 
-def rival(title: str, demand: Number, capability: Number, why_not: str) -> Rival:
-    """Another answer to the same question, with its own margin."""
-    return Rival(title, demand, capability, ratio_margin(demand, capability), why_not)
+def rival(question: Question, title: str, demand: Number, capability: Number) -> Rival:
+    """Another answer to a question, with its own margin; ``deciding.csv`` says why it is not it.
+
+    Args:
+        question: What is asked.
+        title: The rival's name in the table.
+        demand: By the rival's rule.
+        capability: By the rival's rule.
+
+    Raises:
+        KeyError: the table does not know the rival.
+    """
+    margin = ratio_margin(demand, capability)
+    return Rival(title, demand, capability, margin, deciding()[question.id, title].why)
+
+
+@dataclass(frozen=True)
+class Deciding:
+    """Which of several rules decides a question, and why not its rival."""
+
+    check: str
+    rival: str
+    decides: str
+    why: str
+
+
+@cache
+def deciding() -> Mapping[tuple[str, str], Deciding]:
+    """The one table that says which rule decides where the trade disagrees."""
+    text = resources.files("shedlight.checks").joinpath("deciding.csv").read_text("utf-8")
+    rows = (Deciding(**row) for row in csv.DictReader(text.splitlines()))
+    return MappingProxyType({(row.check, row.rival): row for row in rows})

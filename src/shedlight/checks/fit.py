@@ -5,6 +5,7 @@ from shedlight.checks.check import Check, Question, fact, held, not_assessed
 from shedlight.given.bushing import Installation
 from shedlight.given.levels import levels_at, listed_voltage, rounding_remark
 from shedlight.given.parts import Palm
+from shedlight.sources import cite
 from shedlight.trace import Label, Number, measured
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description
@@ -91,11 +92,37 @@ def _live_reach(case: Installation) -> float:
     return max(bushing.cap.diameter, across) / 2
 
 
+PROOFS = (
+    ("lightning impulse", "evidence.lightning_impulse", "duty.lightning_impulse"),
+    ("dry power frequency", "evidence.power_frequency_dry", "duty.power_frequency_dry"),
+    ("wet power frequency", "evidence.power_frequency_wet", "duty.power_frequency_wet"),
+    ("temperature rise", "evidence.temperature_rise_current", "duty.rated_current"),
+    ("short-time current", "evidence.short_time_current", "duty.short_time_current"),
+    ("terminal load", "evidence.terminal_load", "duty.terminal_load"),
+)
+
+
 @answers("test.plan")
 def tests_proved(question: Question, case: Installation, work: Workings) -> Check:
-    """Certificates are not part of the description yet."""
-    return not_assessed(
-        question,
-        "no certificates are given; compare the type and routine test records with the levels "
-        "of the duty",
-    )
+    """Each value that a type or routine test must prove against the certificates given."""
+    number = Description(case)
+    missing, short = [], []
+    for name, tested, demanded in PROOFS:
+        if getattr(case.evidence, tested.partition(".")[2]) is None:
+            missing.append(name)
+        elif number(tested) < number(demanded):
+            short.append(name)
+    if len(missing) == len(PROOFS):
+        return not_assessed(question, "no certificates are given under [evidence]")
+    citation = cite("IEC 60137", "type, routine and special tests")
+    if short:
+        reason = f"tested below the demand: {', '.join(short)}"
+        return fact(question, False, reason, citation=citation)
+    if missing:
+        reason = f"no certificate for: {', '.join(missing)}"
+        return fact(question, False, reason, citation=_PAPERS)
+    reason = "every value demanded is proved by a certificate; read their dates and editions"
+    return fact(question, True, reason, citation=citation)
+
+
+_PAPERS = cite("trade", "certificates complete before acceptance", "practice")

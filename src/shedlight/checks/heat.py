@@ -9,12 +9,22 @@ from shedlight.checks.check import (
     not_assessed,
     ratio_margin,
     rise_margin,
+    window_margin,
 )
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
+from shedlight.given.parts import Palm
+from shedlight.physics.heat.bolts import (
+    Thread,
+    bolt_class,
+    needed_clamp_force,
+    thread_for,
+    tightening_limit,
+)
+from shedlight.physics.heat.contacts import clamp_force
 from shedlight.physics.heat.tables import TemperatureLimit, temperature_limit
 from shedlight.sources import cite
-from shedlight.trace import Label, Number, looked_up
+from shedlight.trace import Label, Number, calculate, looked_up
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description
 
@@ -84,8 +94,43 @@ def terminal(question: Question, case: Installation, work: Workings) -> Check:
 
 @answers("terminal.bolts")
 def bolts(question: Question, case: Installation, work: Workings) -> Check:
-    """Bolts and torque are not described yet."""
-    return not_assessed(question, "bolt size, grade and torque are not described")
+    """Clamp force of each bolt inside its window: enough for the face, not too much for it."""
+    terminal = case.bushing.terminal
+    if not isinstance(terminal, Palm) or not terminal.bolt_diameter or not terminal.bolt_torque:
+        return not_assessed(question, "bolt diameter and torque are not given", place="terminal")
+    thread = thread_for(terminal.bolt_diameter)
+    if thread is None:
+        return not_assessed(question, "no coarse thread of this diameter is held")
+    number = Description(case)
+    force = calculate(
+        clamp_force,
+        number("bushing.terminal.bolt_torque"),
+        limit("nut factor"),
+        number("bushing.terminal.bolt_diameter"),
+    )
+    least = calculate(
+        needed_clamp_force,
+        limit("contact pressure"),
+        work.heat.lapped_face,
+        number("bushing.terminal.holes"),
+    )
+    most = _most(terminal, thread)
+    margin = window_margin(force, least, most)
+    demand, capability = (least, force) if force / least < most / force else (force, most)
+    note = f"Window {least / 1e3:.1f} to {most / 1e3:.1f} kN for each bolt; torque scatters widely."
+    return held(question, demand, capability, place="terminal", margin=margin, notes=(note,))
+
+
+def _most(terminal: Palm, thread: Thread) -> Number:
+    strength = bolt_class(terminal.bolt_class)
+    proof = Label("Proof stress of the bolt", 'sigma_"p"', "MPa")
+    area = Label("Stress area of the thread", "A_s", "mm²")
+    return calculate(
+        tightening_limit,
+        looked_up(strength.proof_stress, proof, strength.citation, f"class {strength.name}"),
+        looked_up(thread.stress_area, area, thread.citation, "coarse thread"),
+        limit("proof share"),
+    )
 
 
 @answers("terminal.bimetal")
@@ -123,10 +168,11 @@ def short_time(question: Question, case: Installation, work: Workings) -> Check:
 
 @answers("conductor.expansion")
 def growth(question: Question, case: Installation, work: Workings) -> Check:
-    """Spring travel is not described yet."""
-    return not_assessed(
-        question, "the travel of springs or of the gasket under the cap is not given"
-    )
+    """What the conductor outgrows the porcelain by, against the travel of the springs."""
+    if case.bushing.cap.spring_travel is None:
+        return not_assessed(question, "the travel of the springs under the cap is not given")
+    travel = Description(case)("bushing.cap.spring_travel")
+    return held(question, work.strength.growth, travel, place="cap")
 
 
 @answers("cover.heating")

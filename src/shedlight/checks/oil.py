@@ -32,9 +32,9 @@ def creep(question: Question, case: Installation, work: Workings) -> Check:
     """Mean field along the oil-side surface against the lowest of three limits."""
     lowest, *others = sorted(work.oil.creep_limits)
     demand = work.oil.creep_gradient
-    why = "the schools disagree; the most cautious decides"
-    rivals = [rival(other.step.label.name, demand, other, why) for other in others]
-    rivals.append(rival("Creep curve, cumulative mean", demand, work.oil.creep_strength, why))
+    rivals = [rival(question, other.step.label.name, demand, other) for other in others]
+    curve = rival(question, "Creep curve, cumulative mean", demand, work.oil.creep_strength)
+    rivals.append(curve)
     return held(question, demand, lowest, place="oil side", rivals=tuple(rivals))
 
 

@@ -60,19 +60,18 @@ def _answer(rule: _Rule, question: Question, case: Installation, work: Workings)
         return fact(question, True, "the profile has nothing this rule could limit")
     row = _limits(case, work, DECIDING)[rule.parameter]
     demand, capability = _pair(row, value, rule.symbol)
-    rivals, notes = _newer(rule, case, work, value)
+    rivals, notes = _newer(rule, question, case, work, value)
     return held(question, demand, capability, place="air side", rivals=rivals, notes=notes)
 
 
 def _newer(
-    rule: _Rule, case: Installation, work: Workings, value: Number
+    rule: _Rule, question: Question, case: Installation, work: Workings, value: Number
 ) -> tuple[tuple[Rival, ...], tuple[str, ...]]:
     newer = _limits(case, work, NEWER).get(rule.parameter)
     if newer is None:
         return (), ()
     demand, capability = _pair(newer, value, rule.symbol)
-    why = "the newer guide's graded edges are held from memory only"
-    beside = rival(f"{newer.citation.source.key}, no deviation", demand, capability, why)
+    beside = rival(question, NEWER, demand, capability)
     grade = newer.deviation(value)
     if grade is Deviation.NONE:
         return (beside,), ()

@@ -1,7 +1,7 @@
 """Mechanics: bending, pressure, wall, gasket."""
 
 from shedlight.checks.catalogue import answers
-from shedlight.checks.check import Check, Question, held, not_assessed, window_margin
+from shedlight.checks.check import Check, Question, held, not_assessed, rival, window_margin
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.trace import Label, measured
@@ -48,5 +48,10 @@ def compression(question: Question, case: Installation, work: Workings) -> Check
 
 @answers("gasket.seat")
 def seat(question: Question, case: Installation, work: Workings) -> Check:
-    """Clamping force is not described yet."""
-    return not_assessed(question, "the clamping force of the bolts is not described")
+    """Least seating stress against what the bolts press, and the oil's pressure beside it."""
+    if work.strength.seating is None:
+        return not_assessed(question, "bolt diameter and torque of the fixing are not given")
+    needed = limit("seating stress")
+    pressure = work.strength.test_pressure
+    oil = rival(question, "Highest oil pressure at test", pressure, work.strength.seating)
+    return held(question, needed, work.strength.seating, place="gasket top", rivals=(oil,))

@@ -45,10 +45,10 @@ def creepage(question: Question, case: Installation, work: Workings) -> Check:
     rivals: tuple[Rival, ...] = ()
     if case.site.altitude > THIN_AIR:
         tentative = rival(
+            question,
             "With the tentative altitude factor",
             surface.required_tentative,
             surface.creepage,
-            "the exponent is marked tentative; custom corrects only above about 2000 m",
         )
         rivals = (tentative,)
         if case.site.altitude <= UNCORRECTED_TO:
@@ -98,8 +98,12 @@ def flashover(question: Question, case: Installation, work: Workings) -> Check:
             "fix a layer conductivity",
             place="air side",
         )
+    demand = work.voltages.phase
+    rivals = tuple(
+        rival(question, title, demand, capability) for title, capability in surface.other_criticals
+    )
     notes = ("Closed form on the mean of the surface; a real profile may flash over lower.",)
-    return held(question, work.voltages.phase, surface.critical, place="air side", notes=notes)
+    return held(question, demand, surface.critical, place="air side", rivals=rivals, notes=notes)
 
 
 @answers("surface.leakage")

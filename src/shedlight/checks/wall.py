@@ -28,19 +28,14 @@ def oil_stress(question: Question, case: Installation, work: Workings) -> Check:
     ratio = work.voltages.lightning_as_ac / work.voltages.lightning
     as_ac = calculate(mean_gradient, calculate(with_factor, impulse.voltage, ratio), width)
     strength = work.oil.space_strength
+    both = {"Dry power-frequency test": stress.mean, "Lightning impulse taken as a.c.": as_ac}
+    governing, other = sorted(both, key=lambda name: both[name], reverse=True)
     return held(
         question,
-        stress.mean,
+        both[governing],
         strength,
         place="stem",
-        rivals=(
-            rival(
-                "Lightning impulse taken as a.c.",
-                as_ac,
-                strength,
-                "impulse over a.c. strength is a ratio of practice; the larger demand counts",
-            ),
-        ),
+        rivals=(rival(question, other, both[other], strength),),
         notes=(
             f"Holds only {INSIDE_HOLE}.",
             "Curve for gas-saturated oil on bare metal, the weakest.",
@@ -70,9 +65,9 @@ def hole_gap(question: Question, case: Installation, work: Workings) -> Check:
     oil = radial.stress("gap", "oil", "service").inner
     curve = work.oil.hole_gap_strength
     if case.transformer.hole_bled:
-        other = rival("If gas stays in the gap", gas, gas_inception, "the cover is said to be bled")
+        other = rival(question, "If gas stays in the gap", gas, gas_inception)
         return held(question, oil, curve, place="hole wall", rivals=(other,))
-    other = rival("If oil fills the gap", oil, curve, "nothing says that the cover is bled")
+    other = rival(question, "If oil fills the gap", oil, curve)
     return held(question, gas, gas_inception, place="hole wall", rivals=(other,))
 
 

@@ -256,9 +256,7 @@ def _decided_by(check: Check) -> tuple[Number | None, ...]:
 
 
 def _compared_with(check: Check) -> tuple[Number, ...]:
-    return tuple(
-        number for rival in check.rivals for number in (rival.demand, rival.capability)
-    )
+    return tuple(number for rival in check.rivals for number in (rival.demand, rival.capability))
 
 
 def _citing_checks(checks: tuple[Check, ...], ledger: Ledger) -> dict[Citation, list[str]]:
@@ -311,12 +309,12 @@ class _Printer:
             self.cited[source] if source else None,
         )
 
-    def section(
-        self, check: Check, deciding: set[int], compared: set[int]
-    ) -> CalculationSection:
+    def section(self, check: Check, deciding: set[int], compared: set[int]) -> CalculationSection:
         question = check.question
         own = self.layout.own[check.id]
-        shared = [self.numbers[place] for place in self.layout.shared if place in deciding | compared]
+        shared = [
+            self.numbers[place] for place in self.layout.shared if place in deciding | compared
+        ]
         return CalculationSection(
             row=self.row(check),
             why=question.why,

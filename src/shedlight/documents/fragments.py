@@ -108,7 +108,12 @@ def cited_line(cited: Cited) -> Markup:
 
 
 def table(
-    caption: str, heads: Sequence[str], rows: Iterable[Markup], *, class_: str = "", quiet: bool = False
+    caption: str,
+    heads: Sequence[str],
+    rows: Iterable[Markup],
+    *,
+    class_: str = "",
+    quiet: bool = False,
 ) -> Markup:
     """A table with a caption and column heads.
 

@@ -129,9 +129,7 @@ def _under_title(section: CalculationSection) -> Markup:
 
 
 def _out_of_range(remark: str) -> Markup:
-    return paragraph(
-        shape("caution"), f"{WORDS.out_of_range} {remark}.", class_="verdict-caution"
-    )
+    return paragraph(shape("caution"), f"{WORDS.out_of_range} {remark}.", class_="verdict-caution")
 
 
 def _comparison(section: CalculationSection) -> Markup:

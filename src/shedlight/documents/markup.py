@@ -1,5 +1,6 @@
 """HTML that cannot forget to escape: plain text becomes markup only through :func:`element`."""
 
+from collections.abc import Iterable
 from html import escape
 from typing import Self
 
@@ -16,7 +17,7 @@ class Markup(str):
         return Markup(str(self) + str(marked(other)))
 
     @classmethod
-    def joined(cls, parts: list[str], between: str = "") -> Self:
+    def joined(cls, parts: Iterable[str], between: str = "") -> Self:
         """Several parts as one, plain ones escaped."""
         return cls(str(marked(between)).join(str(marked(part)) for part in parts))
 
@@ -43,7 +44,7 @@ def element(tag: str, /, *inside: str, **attributes: str | int | bool) -> Markup
     )
     if tag in VOID:
         return Markup(f"<{tag}{written}>")
-    return Markup(f"<{tag}{written}>{Markup.joined(list(inside))}</{tag}>")
+    return Markup(f"<{tag}{written}>{Markup.joined(inside)}</{tag}>")
 
 
 def _attribute(name: str, value: str | int | bool) -> str:

@@ -8,6 +8,7 @@ import json
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import cast
 
 import typst
 
@@ -50,16 +51,19 @@ def drawn(formulas: Iterable[tuple[str, bool]]) -> dict[tuple[str, bool], Drawn]
     wanted = list(dict.fromkeys(formulas))
     missing = [formula for formula in wanted if formula not in _DRAWN]
     if missing:
-        pages = typst.compile(
-            _TEMPLATE,
-            format="svg",
-            sys_inputs={"formulas": json.dumps(missing)},
-            ignore_system_fonts=True,
-        )
-        # A single page comes bare, several come in a list.
-        listed = pages if isinstance(pages, list) else [pages]
-        _DRAWN.update(zip(missing, map(_read, listed), strict=True))
+        _DRAWN.update(zip(missing, map(_read, _pages(missing)), strict=True))
     return {formula: _DRAWN[formula] for formula in wanted}
+
+
+def _pages(formulas: list[tuple[str, bool]]) -> list[bytes]:
+    pages = typst.compile(
+        _TEMPLATE,
+        format="svg",
+        sys_inputs={"formulas": json.dumps(formulas)},
+        ignore_system_fonts=True,
+    )
+    # A single page comes bare, several come in a list, whatever the stub says.
+    return [pages] if len(formulas) == 1 else cast("list[bytes]", pages)
 
 
 class Formulary:

@@ -2,6 +2,7 @@
 
 import json
 from dataclasses import asdict
+from functools import cache
 from importlib import resources
 
 import typst
@@ -32,9 +33,7 @@ def paper(document: Calculation) -> bytes:
     a script it lacks borrows from the machine's own; a sign that no typeface has keeps the file
     from being certified as accessible (PDF/UA), not from being made.
     """
-    records = json.dumps(
-        {**asdict(document), "words": asdict(wording())}, ensure_ascii=False
-    ).encode()
+    records = json.dumps({**asdict(document), "words": asdict(wording())}, ensure_ascii=False)
     texts = document.name + document.remark + document.date
     try:
         return _set(records, own_typefaces=lettering.covered(texts), accessible=True)
@@ -42,16 +41,20 @@ def paper(document: Calculation) -> bytes:
         return _set(records, own_typefaces=False, accessible=False)
 
 
-def _set(records: bytes, *, own_typefaces: bool, accessible: bool) -> bytes:
-    template = resources.files("shedlight.documents").joinpath("paper.typ").read_bytes()
-    with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as fonts:
-        return bytes(
-            typst.compile(
-                {"main.typ": template, "calculation.json": records},
-                format="pdf",
-                font_paths=[str(fonts)],
-                ignore_system_fonts=own_typefaces,
-                pdf_standards=["ua-1"] if accessible else [],
-                timestamp=TIMESTAMP,
-            )
-        )
+def _set(records: str, *, own_typefaces: bool, accessible: bool) -> bytes:
+    return typst.compile(
+        resources.files("shedlight.documents").joinpath("paper.typ").read_bytes(),
+        format="pdf",
+        sys_inputs={"calculation": records},
+        font_paths=_typefaces(own_typefaces),
+        ignore_system_fonts=own_typefaces,
+        pdf_standards="ua-1" if accessible else None,
+        timestamp=TIMESTAMP,
+    )
+
+
+@cache
+def _typefaces(own: bool) -> typst.Fonts:
+    """The shipped typeface with those of Typst, and the machine's too unless only `own` ones."""
+    with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as shipped:
+        return typst.Fonts(include_system_fonts=not own, font_paths=[str(shipped)])

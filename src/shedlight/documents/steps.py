@@ -154,9 +154,7 @@ def lay_out(ledger: Ledger, users: Sequence[str]) -> Layout:
     starts.sort(key=lambda place: kinds.index(ledger.step(place).kind))
     rest = [place for place in ledger.places if ledger.step(place).kind not in STARTS]
     shared = tuple(place for place in rest if len(ledger.users(place)) > 1)
-    own = {
-        user: tuple(place for place in rest if ledger.users(place) == (user,)) for user in users
-    }
+    own = {user: tuple(place for place in rest if ledger.users(place) == (user,)) for user in users}
     return Layout(tuple(starts), shared, own)
 
 
@@ -219,4 +217,3 @@ def _input_lines(ledger: Ledger, place: int, numbers: Mapping[int, int]) -> Iter
             ", ".join(WHERE_FROM[kind] for kind in kinds) or CHOSEN,
             tuple(dict.fromkeys(numbers[origin] for origin in origins)),
         )
-

@@ -9,7 +9,7 @@ from importlib import resources
 
 @dataclass(frozen=True)
 class Wording:
-    """Titles of chapters, their opening sentences, and column heads; ``>`` sets one to the right."""
+    """Titles of chapters, opening sentences, column heads (``>`` sets one to the right)."""
 
     kind: str
     fails: str

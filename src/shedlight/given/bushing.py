@@ -6,7 +6,17 @@ from pydantic import Field, model_validator
 
 from shedlight import units
 from shedlight.given.duty import Duty
-from shedlight.given.fields import Record, choice, quantity
+from shedlight.given.fields import (
+    Count,
+    Heading,
+    Record,
+    Text,
+    YesNo,
+    choice,
+    clash,
+    quantity,
+    stated,
+)
 from shedlight.given.parts import (
     Cap,
     Conductor,
@@ -64,7 +74,7 @@ class Porcelain(Record):
 class _Sheds(Record):
     """What all shed arrangements share."""
 
-    count: int = choice("Number of sheds, long and short together.", ge=1, le=200)
+    count: Count = choice("Number of sheds, long and short together.", ge=1, le=200)
     overhang: float = dimension(
         "Overhang of the (long) sheds beyond the body.", "p_1", "3 mm", "300 mm"
     )
@@ -112,7 +122,7 @@ class _Sheds(Record):
 
 
 class _Ribbed(_Sheds):
-    ribs: int = choice(
+    ribs: Count = choice(
         "Number of concentric ribs under each (long) shed.",
         default=0,
         basis="none: an open, self-washing underside",
@@ -150,7 +160,7 @@ class AlternatingSheds(_Ribbed):
     @model_validator(mode="after")
     def _short_is_short(self) -> "AlternatingSheds":
         if self.short_overhang >= self.overhang:
-            raise ValueError("short_overhang: must be smaller than overhang")
+            raise clash(self, "short_overhang", f"less than overhang, {stated(self, 'overhang')}")
         return self
 
 
@@ -180,7 +190,7 @@ class OilEnd(Record):
     shield_edge_radius: float = dimension(
         "Rounding of the shield's edge.", 'R_"sh"', "0.5 mm", "150 mm"
     )
-    shield_covered: bool = choice(
+    shield_covered: YesNo = choice(
         "Whether the shield carries an insulating cover.",
         default=False,
         basis="bare metal, the weaker case",
@@ -219,19 +229,86 @@ class BulkBushing(Record):
 Bushing = BulkBushing
 
 
+_NO_CERTIFICATE = "no certificate at hand"
+
+
+class Evidence(Record):
+    """What type and routine tests have proved, by the certificates at hand."""
+
+    title: ClassVar[str] = "Evidence"
+
+    lightning_impulse: float | None = quantity(
+        "Lightning impulse withstood dry, peak to earth.",
+        symbol='U_"LI,t"',
+        unit="kV",
+        low="10 kV",
+        high="1000 kV",
+        default=None,
+        basis=_NO_CERTIFICATE,
+    )
+    power_frequency_dry: float | None = quantity(
+        "Power frequency withstood dry for one minute, rms to earth.",
+        symbol='U_"dry,t"',
+        unit="kV",
+        low="2 kV",
+        high="500 kV",
+        default=None,
+        basis=_NO_CERTIFICATE,
+    )
+    power_frequency_wet: float | None = quantity(
+        "Power frequency withstood wet for one minute, rms to earth.",
+        symbol='U_"wet,t"',
+        unit="kV",
+        low="2 kV",
+        high="500 kV",
+        default=None,
+        basis=_NO_CERTIFICATE,
+    )
+    temperature_rise_current: float | None = quantity(
+        "Current of the temperature-rise test, rms.",
+        symbol='I_"t"',
+        unit="A",
+        low="1 A",
+        high="60000 A",
+        default=None,
+        basis=_NO_CERTIFICATE,
+    )
+    short_time_current: float | None = quantity(
+        "Short-time current withstood, rms.",
+        symbol='I_"th,t"',
+        unit="kA",
+        low="10 A",
+        high="400 kA",
+        default=None,
+        basis=_NO_CERTIFICATE,
+    )
+    terminal_load: float | None = quantity(
+        "Sideways load withstood at the terminal.",
+        symbol='F_"t,t"',
+        unit="N",
+        low="10 N",
+        high="50 kN",
+        default=None,
+        basis=_NO_CERTIFICATE,
+    )
+
+
 class Installation(Record):
     """One bushing with its duty, its site and the transformer it stands on."""
 
     title: ClassVar[str] = "Installation"
 
-    name: str = choice("What you call this installation.", min_length=1, max_length=200)
-    remark: str = choice(
+    name: Heading = choice("What you call this installation.", min_length=1, max_length=200)
+    remark: Text = choice(
         "Anything a reader should know.", default="", basis="left out", max_length=2000
     )
     duty: Duty = choice("What the bushing has to carry and hold.")
     site: Site = choice("Where it stands.")
     transformer: Transformer = choice("The tank, its cover and its oil.")
     bushing: Bushing = choice("The bushing itself.")
+    evidence: Evidence = choice(
+        "What tests have proved.", default_factory=Evidence, basis="no certificates at hand"
+    )
 
 
 def changed(installation: Installation, **paths: Any) -> Installation:

@@ -5,7 +5,8 @@ from typing import Any, ClassVar
 
 from pydantic import model_validator
 
-from shedlight.given.fields import Record, choice, quantity
+from shedlight import units
+from shedlight.given.fields import Record, choice, clash, quantity, stated
 from shedlight.given.levels import dry_level, usual_level
 
 
@@ -129,8 +130,8 @@ class Duty(Record):
     @model_validator(mode="after")
     def _levels_in_order(self) -> "Duty":
         if self.power_frequency_dry * 2**0.5 > self.lightning_impulse:
-            raise ValueError(
-                "power_frequency_dry: its peak lies above lightning_impulse; "
-                "check that neither was given in another unit or meaning"
-            )
+            cure = "Its peak may not exceed lightning_impulse; check the unit and meaning of both."
+            most = units.write(float(f"{self.lightning_impulse / 2**0.5:.4g}"), "kV")
+            wanted = f"at most {most} beside lightning_impulse, {stated(self, 'lightning_impulse')}"
+            raise clash(self, "power_frequency_dry", wanted, cure)
         return self

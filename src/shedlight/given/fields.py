@@ -4,15 +4,27 @@ The file's error messages, the page's form and the reference manual are all made
 """
 
 import math
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, ClassVar
+from typing import Annotated, Any, ClassVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, ValidationInfo
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    Strict,
+    ValidationInfo,
+)
 from pydantic_core import PydanticCustomError
 
 from shedlight import units
 from shedlight.errors import UnitError
+
+
+LARGEST = 1e308
 
 
 class Record(BaseModel):
@@ -39,6 +51,15 @@ class Facts:
         if not self.unit:
             return ""
         return f"{units.write(self.low, self.unit)} to {units.write(self.high, self.unit)}"
+
+    @property
+    def wanted(self) -> str:
+        """What may stand here, in words that follow "expected"; empty if it is no quantity."""
+        if not self.unit:
+            return ""
+        kind = "number" if self.unit == "1" else units.dimension_of(self.unit)
+        article = "an" if kind[0] in "aeiou" else "a"
+        return f"{article} {kind} from {self.range_text}"
 
 
 def facts_of(record: type[BaseModel], name: str) -> Facts:
@@ -88,32 +109,90 @@ def _reader(facts: Facts) -> Callable[[Any, ValidationInfo], Any]:
     def read(value: Any, info: ValidationInfo) -> Any:
         if value is None:
             return None
-        if isinstance(value, str):
-            try:
-                value = units.parse(value, facts.unit)
-            except UnitError as error:
-                raise PydanticCustomError("unit", "{why}", {"why": str(error)}) from None
-        elif (
-            isinstance(value, bool)
-            or not isinstance(value, (int, float))
-            or (_from_file(info) and facts.unit != "1")
-        ):
-            raise PydanticCustomError("unit", "{why}", {"why": _wants_text(facts)})
-        number = float(value)
-        if not math.isfinite(number):
-            raise PydanticCustomError("unit", "{why}", {"why": "not a finite number"})
+        from_file = bool(info.context and info.context.get("file"))
+        number = _parsed(value, facts) if isinstance(value, str) else _bare(value, facts, from_file)
         if not facts.low <= number <= facts.high:
-            raise PydanticCustomError("bounds", "{why}", {"why": f"expected {facts.range_text}"})
+            raise refusal(facts.wanted)
         return number
 
     return read
 
 
-def _from_file(info: ValidationInfo) -> bool:
-    return bool(info.context and info.context.get("file"))
+def _parsed(text: str, facts: Facts) -> float:
+    try:
+        return units.parse(text, facts.unit)
+    except UnitError as error:
+        raise refusal(facts.wanted, error.cure) from None
 
 
-def _wants_text(facts: Facts) -> str:
-    if facts.unit == "1":
-        return "expected a number"
-    return f'expected text with a unit such as "{units.write(facts.low, facts.unit)}"'
+def _bare(value: Any, facts: Facts, from_file: bool) -> float:
+    """A number without a unit: in a file only where the field has none, in a program in SI."""
+    number = math.nan
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        # A whole number may be larger than any float: that is refused like infinity.
+        number = float(value) if abs(value) < LARGEST else math.inf
+    if from_file and facts.unit != "1":
+        example = units.write(facts.low, facts.unit)
+        if math.isfinite(number):
+            example = f"{value} {facts.unit}"
+        raise refusal(facts.wanted, f'Write it as text with its unit, such as "{example}".')
+    if not math.isfinite(number):
+        raise refusal(facts.wanted, "Give a finite number.")
+    return number
+
+
+def refusal(expected: str, cure: str = "") -> PydanticCustomError:
+    """The error of a value that cannot be used, in the parts that a message is made of.
+
+    Args:
+        expected: What should have stood there.
+        cure: What to do, as a sentence; empty for the usual one.
+    """
+    parts = {"expected": expected, "cure": cure}
+    return PydanticCustomError("refused", "expected {expected}. {cure}", parts)
+
+
+def clash(record: BaseModel, name: str, expected: str, cure: str = "") -> PydanticCustomError:
+    """The error of a field that does not go with the others of its record.
+
+    Args:
+        record: The record, all fields already accepted one by one.
+        name: The field to name in the message.
+        expected: What would go with the others.
+        cure: What to do, as a sentence; empty for the usual one.
+    """
+    parts = {"field": name, "given": stated(record, name), "expected": expected, "cure": cure}
+    return PydanticCustomError(
+        "clash", "{field}: given {given}; expected {expected}. {cure}", parts
+    )
+
+
+def stated(record: BaseModel, name: str) -> str:
+    """What a field of a record says, for a message, and whether that is its default."""
+    value, facts = getattr(record, name), facts_of(type(record), name)
+    if value is None:
+        return "nothing"
+    text = units.write(value, facts.unit) if facts.unit else f"{value}"
+    return text if name in record.model_fields_set else f"{text} (its default)"
+
+
+def _without_controls(text: str) -> str:
+    for character in text:
+        unprintable = unicodedata.category(character) in ("Cc", "Cs") and character not in "\n\t"
+        if unprintable or ord(character) & 0xFFFE == 0xFFFE:
+            raise refusal("text without control characters", f"Take out {character!a}.")
+    return text
+
+
+def _on_one_line(text: str) -> str:
+    if not text.strip():
+        raise refusal("a text that can be seen", "Write a few words.")
+    if "\n" in text or "\t" in text:
+        raise refusal("text on one line", "Take out line breaks and tabs.")
+    return text
+
+
+YesNo = Annotated[bool, Strict()]
+Count = Annotated[int, Strict()]
+Text = Annotated[str, AfterValidator(_without_controls)]
+Heading = Annotated[Text, AfterValidator(_on_one_line)]

@@ -4,10 +4,11 @@ from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field, model_validator
 
-from shedlight.given.fields import Record, choice, quantity
+from shedlight.given.fields import Count, Record, YesNo, choice, clash, quantity, stated
 
 ConductorMetal = Literal["copper", "aluminium", "bronze", "brass"]
 Finish = Literal["bare", "tinned", "silvered"]
+BoltClass = Literal["4.6", "8.8", "A2-70", "bronze"]
 
 
 def dimension(sentence: str, symbol: str, low: str, high: str, **more: Any) -> Any:
@@ -38,7 +39,7 @@ class Tube(Record):
     @model_validator(mode="after")
     def _has_wall(self) -> "Tube":
         if self.inner_diameter >= self.diameter:
-            raise ValueError("inner_diameter: must be smaller than diameter")
+            raise clash(self, "inner_diameter", f"less than diameter, {stated(self, 'diameter')}")
         return self
 
 
@@ -93,8 +94,25 @@ class Clamps(Record):
         default=0.002,
         basis="2 mm, cast or machined edge (practice)",
     )
-    bolts: int = choice(
+    bolts: Count = choice(
         "Number of clamp bolts.", default=4, basis="four at right angles (practice)", ge=2, le=48
+    )
+    bolt_diameter: float | None = dimension(
+        "Nominal diameter of the bolts.",
+        'd_"b"',
+        "4 mm",
+        "48 mm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
+    )
+    bolt_torque: float | None = quantity(
+        "Tightening torque of each bolt.",
+        symbol="M_t",
+        unit="Nm",
+        low="0.5 Nm",
+        high="2000 Nm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
     )
 
 
@@ -119,7 +137,24 @@ class Flange(Record):
         default=0.002,
         basis="2 mm, cast or machined edge (practice)",
     )
-    bolts: int = choice("Number of flange bolts.", default=6, basis="six (practice)", ge=2, le=48)
+    bolts: Count = choice("Number of flange bolts.", default=6, basis="six (practice)", ge=2, le=48)
+    bolt_diameter: float | None = dimension(
+        "Nominal diameter of the bolts.",
+        'd_"b"',
+        "4 mm",
+        "48 mm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
+    )
+    bolt_torque: float | None = quantity(
+        "Tightening torque of each bolt.",
+        symbol="M_t",
+        unit="Nm",
+        low="0.5 Nm",
+        high="2000 Nm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
+    )
 
 
 Fixing = Annotated[Clamps | Flange, Field(discriminator="form")]
@@ -143,9 +178,11 @@ class Gasket(Record):
     @model_validator(mode="after")
     def _is_a_ring(self) -> "Gasket":
         if self.inner_diameter >= self.outer_diameter:
-            raise ValueError("inner_diameter: must be smaller than outer_diameter")
+            outer = stated(self, "outer_diameter")
+            raise clash(self, "inner_diameter", f"less than outer_diameter, {outer}")
         if self.compressed_thickness >= self.thickness:
-            raise ValueError("compressed_thickness: must be smaller than thickness")
+            free = stated(self, "thickness")
+            raise clash(self, "compressed_thickness", f"less than thickness, {free}")
         return self
 
 
@@ -171,6 +208,14 @@ class Cap(Record):
         default=0.003,
         basis="3 mm, turned edge (practice)",
     )
+    spring_travel: float | None = dimension(
+        "Travel left in the springs that let the conductor grow against the porcelain.",
+        's_"sp"',
+        "0.05 mm",
+        "50 mm",
+        default=None,
+        basis="left out: the growth is then not assessed",
+    )
 
 
 class Palm(Record):
@@ -184,17 +229,37 @@ class Palm(Record):
     width: float = dimension("Width.", "b_p", "10 mm", "500 mm")
     height: float = dimension("Height.", "h_p", "10 mm", "500 mm")
     thickness: float = dimension("Thickness.", "t_p", "2 mm", "100 mm")
-    holes: int = choice("Number of holes.", ge=1, le=16)
+    holes: Count = choice("Number of holes.", ge=1, le=16)
     hole_diameter: float = dimension("Diameter of the holes.", "d_h", "4 mm", "60 mm")
     hole_spacing: float = dimension(
         "Spacing of the holes, square pattern.", "e_h", "8 mm", "200 mm"
     )
     lug_metal: Literal["copper", "aluminium"] = choice("Metal of the connected lug.")
     lug_finish: Finish = choice("Finish of the connected lug.")
-    transition_plate: bool = choice(
+    transition_plate: YesNo = choice(
         "Whether a bimetal plate stands between lug and palm.",
         default=False,
         basis="nothing said: none is assumed",
+    )
+    bolt_class: BoltClass = choice(
+        "Strength class of the bolts.", default="8.8", basis="usual steel bolts (practice)"
+    )
+    bolt_diameter: float | None = dimension(
+        "Nominal diameter of the bolts.",
+        'd_"b"',
+        "4 mm",
+        "48 mm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
+    )
+    bolt_torque: float | None = quantity(
+        "Tightening torque of each bolt.",
+        symbol="M_t",
+        unit="Nm",
+        low="0.5 Nm",
+        high="2000 Nm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
     )
 
 
@@ -210,7 +275,7 @@ class Stud(Record):
     height: float = dimension("Length above the cap.", "h_t", "10 mm", "500 mm")
     lug_metal: Literal["copper", "aluminium"] = choice("Metal of the connected clamp or lug.")
     lug_finish: Finish = choice("Finish of the connected clamp or lug.")
-    transition_plate: bool = choice(
+    transition_plate: YesNo = choice(
         "Whether a bimetal sleeve stands between clamp and stud.",
         default=False,
         basis="nothing said: none is assumed",

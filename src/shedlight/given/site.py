@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 from pydantic import model_validator
 
 from shedlight import units
-from shedlight.given.fields import Record, choice, quantity
+from shedlight.given.fields import Record, choice, clash, quantity, stated
 
 PollutionClass = Literal["a", "b", "c", "d", "e"]
 
@@ -81,7 +81,8 @@ class Site(Record):
     @model_validator(mode="after")
     def _severity_known(self) -> "Site":
         if self.pollution_class is None and self.deposit is None and self.salinity is None:
-            raise ValueError("pollution_class: give it, or a measured deposit or salinity")
+            cure = 'Add pollution_class = "a" to "e", or deposit, or salinity to [site].'
+            raise clash(self, "pollution_class", "the class, or a measurement of the dirt", cure)
         if self.coldest_air >= self.hottest_air:
-            raise ValueError("coldest_air: must lie below hottest_air")
+            raise clash(self, "coldest_air", f"less than hottest_air, {stated(self, 'hottest_air')}")
         return self

@@ -4,7 +4,7 @@ from typing import ClassVar, Literal
 
 from pydantic import model_validator
 
-from shedlight.given.fields import Record, choice, quantity
+from shedlight.given.fields import Record, YesNo, choice, clash, quantity, stated
 
 CoverMetal = Literal["steel", "non-magnetic steel", "aluminium"]
 Breathing = Literal["conservator", "sealed cushion", "free"]
@@ -87,7 +87,7 @@ class Transformer(Record):
         default=None,
         basis="left open: only a sealed cushion has one",
     )
-    hole_bled: bool = choice(
+    hole_bled: YesNo = choice(
         "Whether air is bled from under the cover so that oil fills the gap in the hole.",
         default=False,
         basis="nothing said: trapped gas is then assumed, the worse case",
@@ -96,5 +96,6 @@ class Transformer(Record):
     @model_validator(mode="after")
     def _levels_in_order(self) -> "Transformer":
         if self.lowest_oil_level > self.highest_oil_level:
-            raise ValueError("lowest_oil_level: must not lie above highest_oil_level")
+            highest = stated(self, "highest_oil_level")
+            raise clash(self, "lowest_oil_level", f"at most highest_oil_level, {highest}")
         return self

@@ -71,6 +71,7 @@ class Heat:
 
     density: Number
     loss: Number
+    lapped_face: Number
     lapped_density: Number
     edge_field: Number
     oil_end: Number
@@ -114,6 +115,7 @@ def heat_of(installation: Installation, section: Section, number: Description) -
     return Heat(
         density=calculate(current_density, current, rod.area),
         loss=rod.loss,
+        lapped_face=lapped,
         lapped_density=calculate(lapped_current_density, current, lapped),
         edge_field=calculate(edge_field, current, hole),
         oil_end=oil_end,

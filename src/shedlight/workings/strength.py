@@ -5,7 +5,9 @@ from dataclasses import dataclass
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
-from shedlight.physics.oil.immersion import pressure_with_cushion
+from shedlight.physics.heat.bolts import total_clamp_force
+from shedlight.physics.heat.contacts import clamp_force
+from shedlight.physics.oil.immersion import pressure_with_cushion, temperature_range
 from shedlight.physics.strength.allowable import allowable_stress, tensile_strength
 from shedlight.physics.strength.bending import (
     bending_moment,
@@ -13,7 +15,8 @@ from shedlight.physics.strength.bending import (
     lame_hoop_at_bore,
     section_modulus_tube,
 )
-from shedlight.physics.strength.gasket import compression
+from shedlight.physics.strength.gasket import compression, seating_stress
+from shedlight.physics.strength.growth import differential_growth
 from shedlight.sources import cite
 from shedlight.trace import Number, calculate
 from shedlight.workings.numbers import Description, from_table, on_outline
@@ -21,6 +24,7 @@ from shedlight.workings.numbers import Description, from_table, on_outline
 SAFETY = 2.5
 TENSION_SHARE = 0.8
 TEST_PRESSURE = 1e5
+NUT_FACTOR = 0.2
 
 
 @dataclass(frozen=True)
@@ -32,6 +36,9 @@ class Strength:
     hoop: Number
     hoop_allowed: Number
     compression: Number
+    test_pressure: Number
+    seating: Number | None
+    growth: Number
 
 
 def strength_of(
@@ -69,6 +76,48 @@ def strength_of(
             number("bushing.gasket.thickness"),
             number("bushing.gasket.compressed_thickness"),
         ),
+        test_pressure=pressure,
+        seating=_seating(installation, number),
+        growth=_growth(installation, section, number),
+    )
+
+
+def _seating(installation: Installation, number: Description) -> Number | None:
+    """Seating stress of the gasket where the bolts of the fixing are described."""
+    fixing = installation.bushing.fixing
+    if not fixing.bolt_diameter or not fixing.bolt_torque:
+        return None
+    one = calculate(
+        clamp_force,
+        number("bushing.fixing.bolt_torque"),
+        _practice(NUT_FACTOR, "Nut factor of a dry steel bolt", "K", "0.20 dry"),
+        number("bushing.fixing.bolt_diameter"),
+    )
+    return calculate(
+        seating_stress,
+        calculate(total_clamp_force, number("bushing.fixing.bolts"), one),
+        number("bushing.gasket.outer_diameter"),
+        number("bushing.gasket.inner_diameter"),
+    )
+
+
+def _growth(installation: Installation, section: Section, number: Description) -> Number:
+    """Growth of the conductor against the porcelain between shield and cap."""
+    bushing, heights = installation.bushing, section.heights
+    length = on_outline(
+        heights.cap_base - heights.oil_end, "Clamped length", "L", "mm", "shield to cap"
+    )
+    span = calculate(
+        temperature_range,
+        number("transformer.top_oil_temperature"),
+        number("site.coldest_air"),
+    )
+    return calculate(
+        differential_growth,
+        material_property(bushing.conductor.metal, "expansion"),
+        material_property(f"porcelain {bushing.porcelain.material}", "expansion"),
+        length,
+        span,
     )
 
 

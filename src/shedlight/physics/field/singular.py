@@ -1,18 +1,18 @@
 """How steeply the field rises into corners: exponents of wedges of metal and dielectrics."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import brentq
+from scipy.optimize import brentq, minimize_scalar
 
 from shedlight.errors import InputError
 from shedlight.physics.domain import positive
 
 _FULL = 2 * math.pi
 _LARGEST = 8.0
-_STEPS = 1600
+_STEPS = 400
 
 
 @dataclass(frozen=True)
@@ -119,8 +119,21 @@ def _march(
     return value, flux
 
 
-def _smallest_root(function: "object") -> float:
-    raise NotImplementedError
-
-
-_ = (np, brentq, _LARGEST, _STEPS)
+def _smallest_root(function: Callable[[float], float]) -> float:
+    """First zero above 0; where the function only touches zero, the place where it does."""
+    grid = np.linspace(0.02, _LARGEST, _STEPS)
+    values = np.array([function(float(x)) for x in grid])
+    for k in range(1, len(grid)):
+        if values[k - 1] * values[k] <= 0:
+            return float(brentq(function, grid[k - 1], grid[k], xtol=1e-14, rtol=1e-13))
+        after = values[min(k + 1, len(grid) - 1)]
+        if values[k] * after > 0 and abs(values[k]) < min(abs(values[k - 1]), abs(after)):
+            touch = minimize_scalar(
+                lambda x: abs(function(float(x))),
+                bounds=(grid[k - 1], grid[k + 1]),
+                method="bounded",
+                options={"xatol": 1e-12},
+            )
+            if touch.fun < 1e-9:
+                return float(touch.x)
+    return _LARGEST

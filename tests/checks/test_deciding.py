@@ -1,0 +1,52 @@
+"""One table says which rule decides where the trade disagrees, and every entry is used."""
+
+from pathlib import Path
+
+import shedlight as sl
+from shedlight.checks.catalogue import questions
+from shedlight.checks.check import deciding
+from shedlight.given.writing import to_data
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
+
+
+def variants() -> list[sl.Installation]:
+    """The examples, and what-ifs that bring out rivals they do not."""
+    cases = [sl.read(path) for path in EXAMPLES]
+    inland = cases[0]
+    return [
+        *cases,
+        sl.changed(inland, transformer__hole_bled=False),
+        sl.changed(inland, duty__lightning_impulse=95e3),
+        sl.changed(inland, site__deposit=0.0005),
+    ]
+
+
+def test_every_rival_shown_is_in_the_table_and_every_entry_is_shown() -> None:
+    shown = {
+        (check.id, rival.title)
+        for case in variants()
+        for check in sl.assess(case).checks
+        for rival in check.rivals
+    }
+
+    assert shown == set(deciding())
+
+
+def test_entries_belong_to_questions_and_tell_why() -> None:
+    for entry in deciding().values():
+        assert entry.check in questions()
+        assert entry.decides != entry.rival
+        assert len(entry.why.split()) >= 6
+
+
+def test_the_larger_demand_governs_the_oil_space() -> None:
+    for case in variants():
+        check = sl.assess(case).check("wall.radial.oil")
+        assert check.demand is not None
+        assert check.demand >= check.rivals[0].demand
+
+
+def test_variants_are_descriptions_of_their_own() -> None:
+    texts = [repr(to_data(case)) for case in variants()]
+    assert len(set(texts)) == len(texts)

@@ -1,0 +1,95 @@
+import math
+import re
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shedlight.figures.painters.svg import FINE, paint
+from shedlight.figures.scene import (
+    Drawn,
+    Item,
+    Layer,
+    Path,
+    Pen,
+    Placement,
+    Scene,
+    Spot,
+    Text,
+    circle,
+    line,
+)
+from tests.figures.svg_reading import ids, layer, length, path_data, root_of, steps
+
+
+def _scene(*items: Item, key: str = "a", title: str = "T", shown: bool = True) -> Scene:
+    drawing = Layer("some layer", "What it is", items, shown)
+    return Scene(key, title, "D", 100, 80, (drawing,), Placement(50, 40, 200))
+
+
+places = st.floats(0, 90).map(lambda x: round(x, 4))
+
+
+@given(st.lists(st.tuples(places, places), min_size=2, max_size=40))
+def test_rounding_never_adds_up(spots: list[tuple[float, float]]) -> None:
+    """Relative whole steps: every place stays within half a fine unit of the truth."""
+    path = line(*(Spot(*spot) for spot in spots))
+    data = path_data(root_of(paint(_scene(Drawn((path,), Pen(0.2))))))
+    ends = [end for d in data for _, end, _ in steps(d)]
+
+    for x, y in spots[1:]:
+        nearest = min(
+            (math.dist((x * FINE, y * FINE), end) for end in [*ends, _start(data)]), default=9.0
+        )
+        assert nearest <= math.sqrt(0.5) + 1e-6
+
+
+def _start(data: list[str]) -> tuple[float, float]:
+    if not data:
+        return math.inf, math.inf
+    x, y = re.match(r"M(-?\d+) (-?\d+)", data[0]).groups()  # type: ignore[union-attr]
+    return float(x), float(y)
+
+
+@given(places, places, st.floats(0.5, 30))
+def test_a_circle_keeps_its_length(x: float, y: float, radius: float) -> None:
+    data = path_data(root_of(paint(_scene(Drawn((circle(Spot(x, y), radius),), Pen(0.2))))))
+
+    assert abs(length(data[0]) / FINE - 2 * math.pi * radius) < 0.05
+
+
+def test_neighbours_drawn_alike_share_an_element() -> None:
+    items = [Drawn((line(Spot(i, 0), Spot(i, 9)),), Pen(0.2)) for i in range(20)]
+
+    assert len(path_data(root_of(paint(_scene(*items))))) == 1
+
+
+def test_words_are_escaped_and_control_signs_left_out() -> None:
+    odd = 'A & B <i> "c" \x00\x07 \ud7ff'
+    root = root_of(paint(_scene(Text(odd, 1, 9, 2.5), title=odd)))
+    text = next(element for element in root.iter() if element.tag.endswith("text"))
+
+    assert text.text is not None
+    assert text.text.startswith('A & B <i> "c" ')
+    assert "\x00" not in text.text
+
+
+def test_every_id_begins_with_the_key_and_labels_point_at_them() -> None:
+    root = root_of(paint(_scene(Text("x", 1, 9, 2.5), key="left")))
+
+    assert ids(root) == ["left", "left-title", "left-desc", "left-some-layer"]
+    assert root.get("aria-labelledby") == "left-title left-desc"
+    assert root.get("role") == "img"
+
+
+def test_a_hidden_layer_is_there_but_not_displayed() -> None:
+    hidden = layer(root_of(paint(_scene(Text("x", 1, 9, 2.5), shown=False))), "some layer")
+    shown = layer(root_of(paint(_scene(Text("x", 1, 9, 2.5)))), "some layer")
+
+    assert hidden.get("display") == "none"
+    assert shown.get("display") is None
+
+
+def test_a_path_without_steps_paints_nothing() -> None:
+    nothing = Drawn((Path(Spot(1, 1), ()),), None)
+
+    assert "NaN" not in paint(_scene(nothing))
