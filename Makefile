@@ -47,6 +47,11 @@ format: .venv/.ready-dev ## lay out the code and mend what ruff can mend
 	@$(BIN)/ruff check --fix $(CODE)
 	@$(BIN)/ruff format $(CODE)
 
+.PHONY: docs
+docs: .venv/.ready-run ## write what docs/ holds that is made from the code
+	@echo "==> Writing docs/"
+	@$(BIN)/python scripts/docs.py
+
 .PHONY: bench
 bench: .venv/.ready-dev ## time the work; by hand only, on a quiet machine
 	@shopt -s nullglob; files=(bench/*.py); \

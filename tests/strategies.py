@@ -10,20 +10,25 @@ Shapes are possible by construction: each dimension is drawn from what its neigh
 import math
 import random
 from collections.abc import Sequence
-from typing import Any, Protocol, TypeVar
+from typing import Any, Protocol, TypeVar, get_args
 
 from hypothesis import assume
 from hypothesis import strategies as st
+from pydantic import BaseModel
 
 from shedlight.errors import ImpossibleShapeError
 from shedlight.geometry.section import build_section
 from shedlight.given.bushing import Installation
+from shedlight.given.fields import facts_of, inner_records, limits_of
 from shedlight.given.reading import from_data
+from shedlight.units import parse, write
 
 T = TypeVar("T")
 Data = dict[str, Any]
 
 METALS = ("copper", "aluminium", "bronze", "brass")
+# Shape the body or depend on one another: drawn by hand or not at all.
+SHAPING = ("sheds", "horns", "ribs", "pollution_class", "deposit", "salinity")
 FINISHES = ("bare", "tinned", "silvered")
 
 
@@ -97,11 +102,62 @@ def described(dice: Dice) -> Data:
     data = {
         "name": dice.one_of(("T1", "Ostrel Ford, feeder 4", "Ω-test", "x" * 200)),
         "duty": _duty(dice),
-        "site": _site(dice),
-        "transformer": _transformer(dice, body),
+        "site": (site := _site(dice)),
+        "transformer": _transformer(dice, body, parse(site.get("hottest_air", "40 °C"), "°C")),
         "bushing": {"kind": "bulk", **body.tables()},
     }
-    return data | _sometimes(dice, remark=dice.one_of(("", "Made up.", "two\nlines")))
+    _fill(dice, Installation, data)
+    return data
+
+
+def _fill(dice: Dice, record: type[BaseModel], data: Data) -> None:
+    """Write some of what may be left out: any words, counts and quantities that shape nothing."""
+    for name, field in record.model_fields.items():
+        members = inner_records(record, name)
+        if (
+            not field.is_required()
+            and name not in data
+            and name not in SHAPING
+            and dice.whole(0, 1)
+        ):
+            written = {} if members else _anything(dice, record, name)
+            if written is not None:
+                data[name] = written
+        if isinstance(data.get(name), dict):
+            tag = data[name].get("form") or data[name].get("kind")
+            fitting = [member for member in members if len(members) == 1 or _tag(member) == tag]
+            _fill(dice, fitting[0], data[name])
+
+
+def _anything(dice: Dice, record: type[BaseModel], name: str) -> Any:
+    """Something that a field may hold; None if its default had better stand."""
+    field, facts = record.model_fields[name], facts_of(record, name)
+    words = [word for word in get_args(field.annotation) if isinstance(word, str)]
+    if words:
+        return dice.one_of(words)
+    if field.annotation is bool:
+        return dice.one_of((True, False))
+    if field.annotation is str:
+        return dice.one_of(("", "Made up.", "two\nlines"))
+    limits = limits_of(record, name)
+    if "ge" in limits:
+        return dice.whole(limits["ge"], limits["le"])
+    if facts.unit and field.default is None:
+        return write(_between(dice, facts.low, facts.high), facts.unit)
+    return None
+
+
+def _between(dice: Dice, low: float, high: float) -> float:
+    """A number between two bounds, every order of magnitude alike if there are several."""
+    if low <= 0 or high < 100 * low:
+        return dice.number(low, high)
+    value = 10 ** dice.number(math.log10(low), math.log10(high))
+    return min(high, max(low, float(f"{value:.4g}")))
+
+
+def _tag(record: type[BaseModel]) -> str:
+    field = record.model_fields.get("form") or record.model_fields["kind"]
+    return str(get_args(field.annotation)[0])
 
 
 def _mm(value: float) -> str:
@@ -152,12 +208,11 @@ def _site(dice: Dice) -> Data:
         site |= {"coldest_air": f"{coldest!r} °C", "hottest_air": f"{hottest!r} °C"}
     return site | _sometimes(
         dice,
-        insoluble_deposit=f"{10 ** dice.number(-4, 1.69):.4g} mg/cm²",
         rain_angle=f"{dice.one_of((0.0, 45.0, dice.number(0, 90), 90.0))!r} °",
     )
 
 
-def _transformer(dice: Dice, body: "_Body") -> Data:
+def _transformer(dice: Dice, body: "_Body", hottest: float) -> Data:
     lowest = dice.number(-1.0, 10.0)
     return {
         "hole_diameter": _mm(body.hole),
@@ -172,9 +227,7 @@ def _transformer(dice: Dice, body: "_Body") -> Data:
     } | _sometimes(
         dice,
         mounting_angle=f"{dice.one_of((0.0, 15.0, dice.number(0, 90), 90.0))!r} °",
-        top_oil_temperature=f"{dice.number(0, 140)!r} °C",
-        lowest_cushion_pressure=f"{dice.number(-90, 200)!r} kPa",
-        hole_bled=dice.one_of((True, False)),
+        top_oil_temperature=f"{dice.number(hottest - 273.15, 140)!r} °C",
     )
 
 
@@ -207,8 +260,7 @@ class _Body:
                 "outer_diameter": _mm(self.gasket_outer),
                 "thickness": _mm(self.gasket),
                 "compressed_thickness": _mm(self.squeezed),
-            }
-            | self._sometimes(material=("nitrile-cork", "nitrile", "fluorocarbon")),
+            },
             "oil_end": self._oil_end(),
             "cap": self._cap(),
             "terminal": self._terminal(),
@@ -216,21 +268,12 @@ class _Body:
         if sheds:
             tables["sheds"] = sheds
         if self.dice.whole(0, 1):
-            tables["oil_space"] = self._sometimes(
-                vent=("screw", "none"), opening=("stem holes", "open end", "closed")
-            )
-        if self.dice.whole(0, 1):
             tables["horns"] = {
                 "gap": _mm(self.dice.number(10, 2000)),
                 "rod_diameter": _mm(self.dice.number(3, 60)),
                 "reach": _mm(self.dice.number(20, 2000)),
             }
         return tables
-
-    def _sometimes(self, **options: Sequence[Any]) -> Data:
-        return _sometimes(
-            self.dice, **{name: self.dice.one_of(words) for name, words in options.items()}
-        )
 
     def _conductor(self) -> Data:
         conductor: Data = {"metal": self.dice.one_of(METALS), "diameter": _mm(self.conductor)}
@@ -249,9 +292,7 @@ class _Body:
         }
         if self.top_wall is not None:
             porcelain["top_wall"] = _mm(self.top_wall)
-        return porcelain | self._sometimes(
-            material=("C-110", "C-120", "C-130"), glaze=("brown", "grey", "white", "none")
-        )
+        return porcelain
 
     def _sheds(self) -> tuple[Data, float]:
         """The sheds, and the air length they need at least."""
@@ -300,18 +341,11 @@ class _Body:
         fixing: Data = {"outer_diameter": _mm(max(15.0, outer)), "thickness": _mm(thickness)}
         if self.dice.whole(0, 2) == 0:
             round_ = max(0.2, self.dice.number(0, 0.4) * min(thickness, flat))
-            return (
-                fixing
-                | {"form": "flange"}
-                | self._sometimes(edge_radius=(_mm(min(30.0, round_)),), bolts=(2, 6, 48))
-            )
+            return fixing | {"form": "flange", "edge_radius": _mm(min(30.0, round_))}
         stand_off = max(0.5, min(100.0, self.dice.number(0.05, 0.8) * flat))
         round_ = max(0.2, self.dice.number(0, 0.4) * min(thickness, flat - stand_off))
-        return (
-            fixing
-            | {"form": "clamps", "stand_off": _mm(stand_off), "edge_radius": _mm(min(30.0, round_))}
-            | self._sometimes(bolts=(2, 4, 48))
-        )
+        rounded = {"stand_off": _mm(stand_off), "edge_radius": _mm(min(30.0, round_))}
+        return fixing | {"form": "clamps"} | rounded
 
     def _oil_end(self) -> Data:
         n = self.dice.number
@@ -330,7 +364,7 @@ class _Body:
             "shield_edge_radius": _mm(min(150.0, round_)),
             "stud_diameter": _mm(stud),
             "stud_length": _mm(n(5, 300)),
-        } | self._sometimes(shield_covered=(True, False))
+        }
 
     def _cap(self) -> Data:
         diameter, height = self.body + self.dice.number(0, 60), self.dice.number(8, 120)
@@ -349,14 +383,18 @@ class _Body:
             "height": _mm(n(10, 300)),
             "lug_metal": one_of(("copper", "aluminium")),
             "lug_finish": one_of(FINISHES),
-        } | self._sometimes(transition_plate=(True, False))
+        }
         if self.dice.whole(0, 1):
             return terminal | {"form": "stud", "diameter": _mm(n(5, max(5.0, self.bore)))}
+        width, height = n(20, 200), n(20, 200)
+        across = int(min(width, height) // 10)
+        hole = n(4, 6)
         return terminal | {
             "form": "palm",
-            "width": _mm(n(10, 200)),
+            "width": _mm(width),
+            "height": _mm(height),
             "thickness": _mm(n(2, 40)),
-            "holes": self.dice.whole(1, 16),
-            "hole_diameter": _mm(n(4, 20)),
-            "hole_spacing": _mm(n(8, 60)),
+            "holes": self.dice.whole(1, min(16, across**2)),
+            "hole_diameter": _mm(hole),
+            "hole_spacing": _mm(max(8.0, hole * n(1.2, 3))),
         }

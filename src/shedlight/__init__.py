@@ -21,7 +21,8 @@ if TYPE_CHECKING:
         ShedlightError,
         UnitError,
     )
-    from shedlight.given.bushing import Installation, changed
+    from shedlight.given.bushing import Installation
+    from shedlight.given.changing import changed
     from shedlight.given.reading import parse, read
     from shedlight.given.writing import to_toml
 
@@ -50,7 +51,7 @@ _HOMES = {
     "Check": "checks.check",
     "Verdict": "checks.check",
     "Installation": "given.bushing",
-    "changed": "given.bushing",
+    "changed": "given.changing",
     "parse": "given.reading",
     "read": "given.reading",
     "to_toml": "given.writing",

@@ -13,6 +13,8 @@ A bushing that fails a check is a result, never an exception.
 from dataclasses import dataclass
 from typing import ClassVar
 
+MOST_LISTED = 20
+
 
 class ShedlightError(Exception):
     """Root of everything shedlight raises on purpose."""
@@ -60,8 +62,10 @@ class DescriptionError(InputError):
         """Keep where the description came from and what is wrong with it."""
         self.origin = origin
         self.problems = problems
-        listed = "\n".join(f"  {problem}" for problem in problems)
-        super().__init__(f"{origin} cannot be used:\n{listed}")
+        lines = [f"  {problem}" for problem in problems[:MOST_LISTED]]
+        if len(problems) > MOST_LISTED:
+            lines.append(f"  … and {len(problems) - MOST_LISTED} more")
+        super().__init__("\n".join([f"{origin} cannot be used:", *lines]))
 
 
 class ImpossibleShapeError(InputError):

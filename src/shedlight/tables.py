@@ -14,7 +14,6 @@ A confirmed row counts as firmly held: a check that rests on it may fail.
 
 import csv
 import functools
-import tomllib
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -25,6 +24,7 @@ from typing import Any, ParamSpec, TypeVar
 
 from shedlight.errors import DescriptionError, InputError, Problem
 from shedlight.sources import Basis, Citation, cite
+from shedlight.toml import tables_in
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -146,11 +146,7 @@ def overlay_from(text: str, origin: str) -> tuple[Confirmation, ...]:
     Raises:
         DescriptionError: it cannot be used; carries every problem found.
     """
-    try:
-        entries = tomllib.loads(text).get("confirmed", [])
-    except tomllib.TOMLDecodeError as error:
-        problem = Problem("file", "text that is not TOML", "valid TOML", f"{error}.")
-        raise DescriptionError(origin, (problem,)) from None
+    entries = tables_in(text, origin).get("confirmed", [])
     if not isinstance(entries, list) or not entries:
         problem = Problem("confirmed", "nothing", "[[confirmed]] entries", "Add one.")
         raise DescriptionError(origin, (problem,))

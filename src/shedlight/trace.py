@@ -67,6 +67,16 @@ class Step:
     inputs: tuple[Input, ...] = ()
     note: str = ""
     beyond: tuple[str, ...] = ()
+    fingerprint: int = field(init=False, repr=False, compare=False, default=0)
+
+    def __post_init__(self) -> None:
+        """Hash once: steps share their inputs, and hashing them anew each time would explode."""
+        parts = (self.kind, self.label, self.value, self.note, self.inputs)
+        object.__setattr__(self, "fingerprint", hash(parts))
+
+    def __hash__(self) -> int:
+        """The hash made at birth."""
+        return self.fingerprint
 
 
 class Number(float):

@@ -29,18 +29,12 @@ def _typeset_width(text: str, size: float, style: str) -> float:
     """Width in millimetres as Typst measures it, kerning off."""
     source = (
         f'#set text(font: "{lettering.FAMILY}", fallback: false, kerning: false, size: {size}mm)\n'
-        f"#context metadata(measure(text({style}sys.inputs.text)).width / 1mm) <width>"
+        f"#context [#metadata(measure(text({style}sys.inputs.text)).width.mm()) <width>]"
     )
-    with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as fonts:
-        found = typst.query(
-            source.encode(),
-            "<width>",
-            field="value",
-            one=True,
-            font_paths=[str(fonts).encode()],
-            ignore_system_fonts=True,
-            sys_inputs={"text": text},
-        )
+    with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as folder:
+        fonts = typst.Fonts(False, False, [str(folder)])
+        compiler = typst.Compiler(source.encode(), font_paths=fonts, sys_inputs={"text": text})
+        found = compiler.query("<width>", field="value", one=True)
     return float(json.loads(found))
 
 

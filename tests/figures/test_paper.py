@@ -1,15 +1,16 @@
 import io
 import re
 import struct
+from typing import cast
 
 import pypdf
 import pytest
+from tests.figures.subjects import drawable, example, subjects
 
 from shedlight.figures.painters.paper import pdf, png
 from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Scene
 from shedlight.given.bushing import changed
-from tests.figures.subjects import drawable, example, subjects
 
 POINT = 25.4 / 72
 
@@ -43,11 +44,20 @@ def test_page_has_the_size_of_the_sheet(name: str, size: tuple[float, float]) ->
 
 def test_text_is_text_in_the_shipped_typeface() -> None:
     page = _page(_pdf(subjects()["quay"].full()))
-    fonts = {str(font.get_object()["/BaseFont"]) for font in page["/Resources"]["/Font"].values()}
+    fonts = _fonts(page)
 
     assert "Ostrel Quay, transformer 1" in page.extract_text()
     assert fonts
     assert all("Inter" in name for name in fonts)
+
+
+def _fonts(page: pypdf.PageObject) -> set[str]:
+    resources = cast(pypdf.generic.DictionaryObject, page["/Resources"].get_object())
+    fonts = cast(pypdf.generic.DictionaryObject, resources["/Font"].get_object())
+    return {
+        str(cast(pypdf.generic.DictionaryObject, font.get_object())["/BaseFont"])
+        for font in fonts.values()
+    }
 
 
 def test_document_carries_no_date() -> None:

@@ -1,7 +1,7 @@
 import itertools
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shedlight.figures.spreading import STEP, Wish, spread
@@ -27,6 +27,7 @@ def test_notes_never_touch_each_other_nor_a_line(wanted: list[float], walls: lis
     assert not any(place - 2.6 < wall < place + 1.1 for place in found for wall in walls)
 
 
+@settings(max_examples=20)
 @given(st.lists(st.integers(2, 9), min_size=2, max_size=3))
 def test_shift_is_the_least_possible(wanted: list[int]) -> None:
     """Against every arrangement on the same grid."""

@@ -3,6 +3,7 @@ import re
 
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.figures.svg_reading import ids, layer, length, path_data, root_of, steps
 
 from shedlight.figures.painters.svg import FINE, paint
 from shedlight.figures.scene import (
@@ -18,7 +19,6 @@ from shedlight.figures.scene import (
     circle,
     line,
 )
-from tests.figures.svg_reading import ids, layer, length, path_data, root_of, steps
 
 
 def _scene(*items: Item, key: str = "a", title: str = "T", shown: bool = True) -> Scene:

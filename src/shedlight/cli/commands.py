@@ -7,10 +7,8 @@ from typing import Annotated
 
 import typer
 
-from shedlight.errors import DescriptionError, Problem
-from shedlight.given.reading import read, text_of
-from shedlight.given.writing import write_whole
-from shedlight.tables import Confirmation, overlay_from
+from shedlight.cli.files import described, ending, overlay, write
+from shedlight.cli.printing import for_reader
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -53,13 +51,11 @@ def example(
     from shedlight.exchange.examples import example_text
 
     text = example_text(name.value)
-    if output is None:
-        typer.echo(text, nl=False)
-        return
-    if output.exists():
-        _refuse(output, "a file that exists", "a new file", "Choose another name.")
-    write_whole(output, text)
-    typer.echo(f"wrote {output}")
+    with for_reader():
+        if output is None:
+            typer.echo(text, nl=False)
+        else:
+            write(output, text, replace=False)
 
 
 @app.command()
@@ -74,16 +70,18 @@ def check(
     """
     from shedlight.checks.assessment import assess
 
-    assessment = assess(read(file), _overlay(confirmed))
-    if as_json:
-        from shedlight.exchange.record import assessment_record
+    with described(file) as case:
+        assessment = assess(case, overlay(confirmed))
+    with for_reader():
+        if as_json:
+            from shedlight.exchange.record import assessment_record
 
-        record = assessment_record(assessment)
-        typer.echo(json.dumps(record, ensure_ascii=False, indent=1, allow_nan=False))
-    else:
-        from shedlight.cli.tables import show_assessment
+            record = assessment_record(assessment)
+            typer.echo(json.dumps(record, ensure_ascii=False, indent=1, allow_nan=False))
+        else:
+            from shedlight.cli.tables import show_assessment
 
-        show_assessment(assessment)
+            show_assessment(assessment)
     return FAILED if assessment.verdict == "fail" else 0
 
 
@@ -96,12 +94,11 @@ def draw(file: Description, output: Output) -> None:
     from shedlight.cli.progress import working
     from shedlight.documents.section_file import section_file
 
-    kind = _ending(output, ("svg", "png", "pdf"))
-    case = read(file)
-    with working(f"drawing {output.name}"):
+    kind = ending(output, ("svg", "png", "pdf"))
+    with described(file) as case, working(f"drawing {output.name}"):
         content = section_file(case, kind)
-    write_whole(output, content)
-    typer.echo(f"wrote {output}")
+    with for_reader():
+        write(output, content)
 
 
 @app.command()
@@ -113,10 +110,9 @@ def report(file: Description, output: Output, confirmed: Confirmed = None) -> No
     from shedlight.checks.assessment import assess
     from shedlight.cli.progress import working
 
-    kind = _ending(output, ("pdf", "html"))
-    case, overlay = read(file), _overlay(confirmed)
-    with working(f"writing {output.name}"):
-        assessment = assess(case, overlay)
+    kind = ending(output, ("pdf", "html"))
+    with described(file) as case, working(f"writing {output.name}"):
+        assessment = assess(case, overlay(confirmed))
         content: str | bytes
         if kind == "pdf":
             from shedlight.documents.paper import calculation_pdf
@@ -126,8 +122,8 @@ def report(file: Description, output: Output, confirmed: Confirmed = None) -> No
             from shedlight.documents.html import calculation_html
 
             content = calculation_html(assessment)
-    write_whole(output, content)
-    typer.echo(f"wrote {output}")
+    with for_reader():
+        write(output, content)
 
 
 @app.command()
@@ -142,7 +138,8 @@ def verify() -> int:
 
     with working("running the reference cases"):
         found = outcomes()
-    show_verification(found)
+    with for_reader():
+        show_verification(found)
     return 0 if all(outcome.ok for outcome in found) else FAILED
 
 
@@ -155,23 +152,5 @@ def catalogue() -> None:
     from shedlight.checks.catalogue import questions
     from shedlight.cli.tables import show_catalogue
 
-    show_catalogue(tuple(questions().values()))
-
-
-def _overlay(path: Path | None) -> tuple[Confirmation, ...]:
-    return () if path is None else overlay_from(text_of(path), str(path))
-
-
-def _ending(output: Path, kinds: tuple[str, ...]) -> str:
-    kind = output.suffix.lstrip(".").lower()
-    if kind not in kinds:
-        wanted = " or ".join(f".{known}" for known in kinds)
-        _refuse(output, f"the ending {output.suffix or 'nothing'!r}", wanted, "Change the ending.")
-    if not output.parent.is_dir():
-        folder = f"the folder {output.parent}, which is not there"
-        _refuse(output, folder, "a folder", "Make the folder first.")
-    return kind
-
-
-def _refuse(output: Path, given: str, expected: str, cure: str) -> None:
-    raise DescriptionError(str(output), (Problem("output", given, expected, cure),))
+    with for_reader():
+        show_catalogue(tuple(questions().values()))

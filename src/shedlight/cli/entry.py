@@ -1,11 +1,15 @@
 """Where the command starts: errors become one clear message and an exit status."""
 
+import signal
 import sys
 from collections.abc import Sequence
+from types import FrameType
+from typing import NoReturn
 
 import typer
 
 from shedlight.cli.commands import app
+from shedlight.cli.printing import spell_what_can_be_spelt, to_nowhere
 from shedlight.errors import ShedlightError
 
 OUR_FAULT = 3
@@ -18,7 +22,14 @@ def main(arguments: Sequence[str] | None = None) -> None:
     Args:
         arguments: Words of the command line; those of the process if left out.
     """
+    spell_what_can_be_spelt()
+    signal.signal(signal.SIGTERM, _stop)
     sys.exit(run(list(sys.argv[1:] if arguments is None else arguments)))
+
+
+def _stop(number: int, frame: FrameType | None) -> NoReturn:
+    """Leave by the same way as an interrupt, so that half-written files are taken away."""
+    raise KeyboardInterrupt
 
 
 def run(arguments: list[str]) -> int:
@@ -34,12 +45,14 @@ def run(arguments: list[str]) -> int:
     except ShedlightError as error:
         return _told(str(error), error.exit_status)
     except typer.TyperException as error:
-        return _told(f"{error.format_message()} Try 'shedlight --help'.", UNUSABLE)
+        said = error.format_message().replace("Value error, ", "")
+        return _told(f"{said} Try 'shedlight --help'.", UNUSABLE) if said else UNUSABLE
     except typer.Exit as leaving:
         return leaving.exit_code
     except (KeyboardInterrupt, typer.Abort):
         return _told("stopped before it was done; nothing was written", UNUSABLE)
-    except BrokenPipeError:
+    except SystemExit:  # the reader of a pipe has left while the help was printed
+        to_nowhere()
         return 0
     except OSError as error:
         return _told(f"{error.filename or 'file'}: {error.strerror or error}", UNUSABLE)

@@ -5,7 +5,6 @@ texts are plain; `symbol` and `formula` are Typst mathematics from the code, nev
 """
 
 import math
-import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import metadata
@@ -120,6 +119,7 @@ class CalculationSection:
     rivals: tuple[RivalRow, ...]
     rival_steps: tuple[StepLine, ...]
     notes: tuple[str, ...]
+    rows_to_confirm: tuple[str, ...]
     cited: tuple[Cited, ...]
 
 
@@ -173,10 +173,10 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
     installation = assessment.installation
     remark = rounding_remark(installation.duty.highest_voltage)
     return Calculation(
-        name=printable(installation.name),
-        short_name=shortened(printable(installation.name), LONGEST_HEADER),
+        name=installation.name,
+        short_name=shortened(installation.name, LONGEST_HEADER),
         subject=_subject(installation),
-        remark=printable(installation.remark),
+        remark=installation.remark,
         date=date,
         version=metadata.version("shedlight"),
         summary=_summary(assessment),
@@ -207,14 +207,6 @@ def shortened(text: str, longest: int) -> str:
     return text if len(text) <= longest else text[: longest - 1].rstrip() + "…"
 
 
-def printable(text: str) -> str:
-    """A user's text without what no page can show: control characters and lone surrogates."""
-    return "".join(
-        "\N{REPLACEMENT CHARACTER}" if unicodedata.category(sign) in ("Cc", "Cs") else sign
-        for sign in " ".join(text.split())
-    )
-
-
 def given_groups(installation: Installation) -> tuple[GivenGroup, ...]:
     """Every field of an installation, grouped by the part it belongs to."""
     groups: dict[str, list[GivenRow]] = {}
@@ -222,7 +214,7 @@ def given_groups(installation: Installation) -> tuple[GivenGroup, ...]:
         if entry.path not in SHOWN_APART:
             groups.setdefault(entry.path.rpartition(".")[0], []).append(_given_row(entry))
     return tuple(
-        GivenGroup(attrgetter(path)(installation).title, tuple(rows))
+        GivenGroup((attrgetter(path)(installation) if path else installation).title, tuple(rows))
         for path, rows in groups.items()
     )
 
@@ -329,6 +321,7 @@ class _Printer:
             rivals=tuple(self._rival(rival, question.unit) for rival in check.rivals),
             rival_steps=self.lines(tuple(place for place in own if place not in deciding)),
             notes=check.notes,
+            rows_to_confirm=check.unconfirmed,
             cited=tuple(self.cited[citation] for citation in check.cited),
         )
 

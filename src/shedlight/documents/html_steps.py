@@ -46,7 +46,7 @@ class StepWriter:
 
     def shared_step(self, step: StepLine) -> Markup:
         """A step of several checks, with their names."""
-        return self._step(step, small("Used by: ", check_links(step.used_by)))
+        return self._step(step, "h3", small("Used by: ", check_links(step.used_by)))
 
     def calculation(self, section: CalculationSection) -> Markup:
         """One check from its question to its sources."""
@@ -61,6 +61,9 @@ class StepWriter:
             paragraph(strong(WORDS.finding), f" {check.reason}."),
             *(paragraph(f"Note: {note}") for note in section.notes),
             small("Source: ", cited) if cited and not check.demand else NOTHING,
+            small(WORDS.rows_to_confirm, " ", "; ".join(section.rows_to_confirm))
+            if section.rows_to_confirm
+            else NOTHING,
             small("Rests on shared steps ", step_runs(section.rests_on))
             if section.rests_on
             else NOTHING,
@@ -70,10 +73,10 @@ class StepWriter:
             class_="calculation",
         )
 
-    def _step(self, step: StepLine, after: Markup = NOTHING) -> Markup:
+    def _step(self, step: StepLine, heading: str = "h4", after: Markup = NOTHING) -> Markup:
         return element(
             "div",
-            self._head(step),
+            element(heading, self._head(step), class_="step-head"),
             self._formula(step) if step.formula else NOTHING,
             self._inputs(step) if step.inputs else NOTHING,
             small(step.note) if step.note else NOTHING,
@@ -87,11 +90,8 @@ class StepWriter:
     def _head(self, step: StepLine) -> Markup:
         origin = NOTHING if step.formula else small(f" · from a {step.origin}")
         result = self._maths.inline(step.symbol) + " = " + strong(quantity(step.value, step.unit))
-        return element(
-            "h4",
-            span(span(str(step.number), class_="count"), step.name, origin),
-            span(result, class_="result"),
-        )
+        named = span(span(str(step.number), class_="count"), step.name, origin)
+        return named + span(result, class_="result")
 
     def _formula(self, step: StepLine) -> Markup:
         return paragraph(self._maths.display(f"{step.symbol} = {step.formula}"), class_="formula")

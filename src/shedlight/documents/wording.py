@@ -20,6 +20,7 @@ class Wording:
     finding: str
     to_confirm: str
     out_of_range: str
+    rows_to_confirm: str
     title: Mapping[str, str]
     intro: Mapping[str, str]
     heads: Mapping[str, list[str]]

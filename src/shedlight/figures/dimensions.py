@@ -35,12 +35,14 @@ class Upright:
         upper: The upper place.
         lower: The lower place.
         to_scale: Whether the upper end stands where it belongs; else the number is underlined.
+        number_below: Whether a number without room in between goes below rather than above.
     """
 
     text: str
     upper: Spot
     lower: Spot
     to_scale: bool = True
+    number_below: bool = False
 
     @property
     def tight(self) -> bool:
@@ -53,7 +55,8 @@ class Upright:
         """The heights on paper it takes up, lettering and outside arrows included."""
         if self.tight:
             long = width(self.text, CAPITAL) + 1.0
-            return self.upper.y - TAIL - long, self.lower.y + TAIL
+            above, below = (0.0, long) if self.number_below else (long, 0.0)
+            return self.upper.y - TAIL - above, self.lower.y + TAIL + below
         return self.upper.y, self.lower.y
 
 
@@ -96,8 +99,12 @@ def upright(dimension: Upright, x: float) -> tuple[Item, ...]:
     ]
     middle = (top + bottom) / 2
     if dimension.tight:
-        number = Text(dimension.text, x - ABOVE, top - TAIL, CAPITAL, "start", turned=True)
-        lines = [line(Spot(x, number.box.top - 0.5), Spot(x, bottom + TAIL))]
+        if dimension.number_below:
+            number = Text(dimension.text, x - ABOVE, bottom + TAIL, CAPITAL, "end", turned=True)
+        else:
+            number = Text(dimension.text, x - ABOVE, top - TAIL, CAPITAL, "start", turned=True)
+        high, low = dimension.reach
+        lines = [line(Spot(x, high), Spot(x, low))]
         tips = [arrow(Spot(x, top), DOWN), arrow(Spot(x, bottom), UP)]
     else:
         lines = _unbroken(x, top, bottom) if dimension.to_scale else _broken(x, top, bottom)
@@ -136,7 +143,7 @@ def across(
         left: Where the left extension line begins.
         right: Where the right one begins.
         y: Where the dimension line lies [mm].
-        clear: Where a number that stands outside may begin [mm].
+        clear: Left of which a number that has no room inside may stand [mm].
     """
     side = 1.0 if y > left.y else -1.0
     extensions = [
@@ -150,11 +157,10 @@ def across(
         tips = [arrow(Spot(left.x, y), LEFT), arrow(Spot(right.x, y), RIGHT)]
         number = Text(text, (left.x + right.x) / 2, y - ABOVE, CAPITAL, "middle")
     else:
-        begin = right.x + TAIL if clear is None else max(right.x + TAIL, clear)
-        end = begin + long + 0.5
-        lines = [line(Spot(left.x - TAIL, y), Spot(end, y))]
+        edge = left.x - TAIL if clear is None else min(left.x - TAIL, clear)
+        lines = [line(Spot(edge - long - 0.5, y), Spot(right.x + TAIL, y))]
         tips = [arrow(Spot(left.x, y), RIGHT), arrow(Spot(right.x, y), LEFT)]
-        number = Text(text, begin, y - ABOVE, CAPITAL, "start")
+        number = Text(text, edge, y - ABOVE, CAPITAL, "end")
     return thin(*extensions, *lines), heads(*tips), number
 
 

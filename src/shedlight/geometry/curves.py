@@ -4,16 +4,14 @@ Radius r and height z in metres; z points up, z = 0 is the top face of the cover
 """
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-
-import numpy as np
-from numpy.typing import NDArray
+from itertools import accumulate, pairwise
 
 from shedlight.errors import ImpossibleShapeError
 
-_NODES, _WEIGHTS = np.polynomial.legendre.leggauss(16)
 TOUCH = 1e-9
 
 
@@ -63,6 +61,33 @@ class Line:
         del sagitta
         return 1
 
+    def share_at_height(self, height: float) -> float | None:
+        """The share (0 to 1) at which the piece rises through a height [m]; None if it does not."""
+        low, high = self.start.z, self.end.z
+        if low >= high or not low - TOUCH <= height <= high + TOUCH:
+            return None
+        return min(1.0, max(0.0, (height - low) / (high - low)))
+
+    @property
+    def form_factor(self) -> float:
+        """Integral of dl / (2 pi r) [1]; infinite on the axis."""
+        inner, outer = sorted((self.start.r, self.end.r))
+        if inner <= TOUCH:
+            return math.inf
+        spread = (outer - inner) / inner
+        return self.length / (2 * math.pi * inner) * (math.log1p(spread) / spread if spread else 1)
+
+    @property
+    def swept_area(self) -> float:
+        """Area swept round the axis [m²]."""
+        return math.pi * (self.start.r + self.end.r) * self.length
+
+    @property
+    def enclosed_volume(self) -> float:
+        """Integral of pi r² dz [m³]."""
+        a, b = self.start, self.end
+        return math.pi / 3 * (a.r**2 + a.r * b.r + b.r**2) * (b.z - a.z)
+
 
 @dataclass(frozen=True, slots=True)
 class Arc:
@@ -111,16 +136,88 @@ class Arc:
         step = 2 * math.acos(1 - share)
         return max(2, math.ceil(abs(self.sweep) / step))
 
+    def share_at_height(self, height: float) -> float | None:
+        """The share (0 to 1) at which the piece rises through a height [m]; None if it does not."""
+        off = height - self.centre.z
+        if abs(off) > self.radius + TOUCH:
+            return None
+        # Rising is on the right half of the circle counter-clockwise, on the left half clockwise.
+        right = math.asin(max(-1.0, min(1.0, off / self.radius)))
+        turn = math.copysign(1.0, self.sweep)
+        angle = right if turn > 0 else math.pi - right
+        walked = math.remainder(turn * (angle - self.start_angle), 2 * math.pi)
+        slack = TOUCH / self.radius
+        if walked < -slack:
+            walked += 2 * math.pi
+        if walked > abs(self.sweep) + slack:
+            return None
+        return min(1.0, max(0.0, walked / abs(self.sweep)))
+
+    @property
+    def form_factor(self) -> float:
+        """Integral of dl / (2 pi r) [1]; infinite where the arc meets the axis."""
+        if self._innermost <= TOUCH:
+            return math.inf
+        first, last = self._inverse_radius(0.0), self._inverse_radius(1.0)
+        return self.radius / (2 * math.pi) * abs(last - first)
+
+    @property
+    def swept_area(self) -> float:
+        """Area swept round the axis [m²]."""
+        a, b = self.start_angle, self.start_angle + self.sweep
+        rise = self.centre.r * (b - a) + self.radius * (math.sin(b) - math.sin(a))
+        return 2 * math.pi * self.radius * math.copysign(1.0, self.sweep) * rise
+
+    @property
+    def enclosed_volume(self) -> float:
+        """Integral of pi r² dz [m³]."""
+        c, size = self.centre.r, self.radius
+
+        def below(angle: float) -> float:
+            sine = math.sin(angle)
+            second = c * size * (angle + sine * math.cos(angle))
+            return c**2 * sine + second + size**2 * (sine - sine**3 / 3)
+
+        return math.pi * size * (below(self.start_angle + self.sweep) - below(self.start_angle))
+
+    @property
+    def _innermost(self) -> float:
+        """Smallest radius of the arc from the axis [m]."""
+        low, high = sorted((self.start_angle, self.start_angle + self.sweep))
+        if low <= math.pi + 2 * math.pi * math.ceil((low - math.pi) / (2 * math.pi)) <= high:
+            return self.centre.r - self.radius
+        return min(self.start.r, self.end.r)
+
+    def _inverse_radius(self, share: float) -> float:
+        """Integral of d(angle) / r up to a share, but for a constant [1/m]."""
+        c, size = self.centre.r, self.radius
+        angle = self.start_angle + share * self.sweep
+        sine, cosine = math.sin(angle), math.cos(angle)
+        if abs(c - size) < 1e-9 * size:
+            return math.tan(angle / 2) / c
+        if c > size:
+            root = math.sqrt(c**2 - size**2)
+            bend = (c - root) / size
+            return (angle - 2 * math.atan2(bend * sine, 1 + bend * cosine)) / root
+        root = math.sqrt(size**2 - c**2)
+        return math.log((size + c * cosine + root * sine) / (c + size * cosine)) / root
+
 
 Piece = Line | Arc
-Integrand = Callable[[NDArray[np.float64], NDArray[np.float64]], NDArray[np.float64]]
 
 
 @dataclass(frozen=True)
 class Curve:
-    """Pieces joined end to start."""
+    """Pieces joined end to start; at least one."""
 
     pieces: tuple[Piece, ...]
+
+    def __post_init__(self) -> None:
+        """Refuse a curve of nothing."""
+        if not self.pieces:
+            raise ImpossibleShapeError(
+                "outline", "a face without length", "some length", "Move its two ends apart."
+            )
 
     @property
     def start(self) -> Point:
@@ -139,18 +236,18 @@ class Curve:
 
     @cached_property
     def form_factor(self) -> float:
-        """Integral of dl / (2 pi r) along the curve [1]; exact on lines, Gauss on arcs."""
-        return math.fsum(_form_factor(piece) for piece in self.pieces)
+        """Integral of dl / (2 pi r) along the curve [1]; infinite where it meets the axis."""
+        return math.fsum(piece.form_factor for piece in self.pieces)
 
     @cached_property
     def swept_area(self) -> float:
         """Area of the surface that the curve sweeps round the axis [m²]."""
-        return math.fsum(_gauss(piece, lambda r, _: 2 * np.pi * r) for piece in self.pieces)
+        return math.fsum(piece.swept_area for piece in self.pieces)
 
     @cached_property
     def enclosed_volume(self) -> float:
         """Integral of pi r² dz along the curve [m³]: the volume between curve and axis."""
-        return math.fsum(_volume(piece) for piece in self.pieces)
+        return math.fsum(piece.enclosed_volume for piece in self.pieces)
 
     def reversed(self) -> "Curve":
         """The same curve walked the other way."""
@@ -186,21 +283,32 @@ class Curve:
             found.extend(piece.at(i / count) for i in range(1, count + 1))
         return found
 
+    @cached_property
+    def _ends(self) -> tuple[float, ...]:
+        """Length of the curve at the end of each piece [m]."""
+        return tuple(accumulate(piece.length for piece in self.pieces))
+
     def between(self, low: float, high: float) -> "Curve":
         """The part of the curve from one length to another.
 
         Args:
             low: Length along the curve where the part starts [m].
             high: Length where it ends [m].
+
+        Raises:
+            ImpossibleShapeError: nothing of the curve lies between the two.
         """
         kept: list[Piece] = []
-        walked = 0.0
-        for piece in self.pieces:
+        for index in range(bisect_left(self._ends, low), len(self.pieces)):
+            piece, end = self.pieces[index], self._ends[index]
             size = piece.length
-            first, last = max(0.0, (low - walked) / size), min(1.0, (high - walked) / size)
+            if end - size >= high:
+                break
+            if size <= 0:
+                continue
+            first, last = max(0.0, (low - end) / size + 1), min(1.0, (high - end) / size + 1)
             if last - first > TOUCH:
                 kept.append(piece if last - first > 1 - TOUCH else piece.cut(first, last))
-            walked += size
         return Curve(tuple(kept))
 
     def at(self, length: float) -> Point:
@@ -209,117 +317,35 @@ class Curve:
         Args:
             length: Length along the curve [m]; clipped to its ends.
         """
-        walked = 0.0
-        for piece in self.pieces:
-            if walked + piece.length >= length:
-                return piece.at(max(0.0, (length - walked) / piece.length))
-            walked += piece.length
-        return self.end
+        index = bisect_left(self._ends, length)
+        if index == len(self.pieces):
+            return self.end
+        piece = self.pieces[index]
+        if piece.length <= 0:
+            return piece.start
+        return piece.at(min(1.0, max(0.0, (length - self._ends[index]) / piece.length + 1)))
+
+    def rises_through(self, height: float, after: float = 0.0) -> Iterator[float]:
+        """Every length along the curve at which it rises through a height, the first first.
+
+        Args:
+            height: The height [m].
+            after: Length along the curve from which on it is followed [m].
+        """
+        for index in range(bisect_left(self._ends, after), len(self.pieces)):
+            piece = self.pieces[index]
+            share = piece.share_at_height(height)
+            if share is None:
+                continue
+            length = self._ends[index] - (1 - share) * piece.length
+            if length >= after:
+                yield length
+                after = length + TOUCH
 
 
 def line(*points: Point) -> Curve:
     """A curve of straight lines through points."""
-    pairs = zip(points[:-1], points[1:], strict=True)
-    return Curve(tuple(Line(a, b) for a, b in pairs if a.to(b) > TOUCH))
-
-
-@dataclass(frozen=True, slots=True)
-class Corner:
-    """A corner of an outline to be rounded; `field` names what to change if it does not fit."""
-
-    at: Point
-    radius: float = 0.0
-    field: str = ""
-
-
-def rounded(corners: Sequence[Corner]) -> Curve:
-    """Straight lines from corner to corner, each corner rounded by a tangent arc.
-
-    Args:
-        corners: First and last are ends and stay sharp; radii in metres.
-
-    Raises:
-        ImpossibleShapeError: an arc does not fit between its neighbours.
-    """
-    corners = _distinct(corners)
-    fillets = [_fillet(*three) for three in zip(corners, corners[1:], corners[2:], strict=False)]
-    setbacks = [0.0, *(fillet[0] for fillet in fillets), 0.0]
-    pieces: list[Piece] = []
-    place = corners[0].at
-    for index in range(1, len(corners)):
-        before, after = corners[index - 1], corners[index]
-        room = before.at.to(after.at) - setbacks[index - 1] - setbacks[index]
-        if room < -TOUCH:
-            _refuse(before, after)
-        arc = fillets[index - 1][1] if index < len(corners) - 1 else None
-        target = arc.start if arc else after.at
-        if place.to(target) > TOUCH:
-            pieces.append(Line(place, target))
-        if arc:
-            pieces.append(arc)
-        place = arc.end if arc else after.at
-    return Curve(tuple(pieces))
-
-
-def _distinct(corners: Sequence[Corner]) -> list[Corner]:
-    kept = [corners[0]]
-    kept.extend(b for a, b in zip(corners, corners[1:], strict=False) if a.at.to(b.at) > TOUCH)
-    return kept
-
-
-def _refuse(before: Corner, after: Corner) -> None:
-    tight = max(before, after, key=lambda corner: corner.radius)
-    raise ImpossibleShapeError(
-        tight.field or "outline",
-        f"a rounding of {1e3 * tight.radius:.4g} mm",
-        "room for it between its neighbours",
-        "Make the rounding smaller or the faces beside it longer.",
-    )
-
-
-def _fillet(before: Corner, corner: Corner, after: Corner) -> tuple[float, Arc | None]:
-    """How far the arc reaches from the corner along both faces, and the arc."""
-    into = math.atan2(corner.at.z - before.at.z, corner.at.r - before.at.r)
-    out = math.atan2(after.at.z - corner.at.z, after.at.r - corner.at.r)
-    turn = math.remainder(out - into, 2 * math.pi)
-    if corner.radius <= 0 or abs(turn) < 1e-12:
-        return 0.0, None
-    setback = corner.radius * math.tan(abs(turn) / 2)
-    side = math.copysign(1.0, turn)
-    start = Point(corner.at.r - setback * math.cos(into), corner.at.z - setback * math.sin(into))
-    centre = Point(
-        start.r - side * corner.radius * math.sin(into),
-        start.z + side * corner.radius * math.cos(into),
-    )
-    return setback, Arc(centre, corner.radius, into - side * math.pi / 2, turn)
-
-
-def _form_factor(piece: Piece) -> float:
-    if isinstance(piece, Arc):
-        return _gauss(piece, lambda r, _: 1 / (2 * np.pi * r))
-    inner, outer = sorted((piece.start.r, piece.end.r))
-    if outer - inner < 1e-9 * outer:
-        return piece.length / (2 * math.pi * outer)
-    return piece.length * math.log(outer / inner) / (2 * math.pi * (outer - inner))
-
-
-def _volume(piece: Piece) -> float:
-    if isinstance(piece, Line):
-        a, b = piece.start, piece.end
-        return math.pi / 3 * (a.r**2 + a.r * b.r + b.r**2) * (b.z - a.z)
-    return _gauss(piece, lambda r, slope: np.pi * r**2 * slope)
-
-
-def _gauss(piece: Piece, integrand: Integrand) -> float:
-    shares = (_NODES + 1) / 2
-    if isinstance(piece, Line):
-        r = piece.start.r + shares * (piece.end.r - piece.start.r)
-        slope = np.full_like(r, (piece.end.z - piece.start.z) / piece.length)
-    else:
-        angle = piece.start_angle + shares * piece.sweep
-        r = piece.centre.r + piece.radius * np.cos(angle)
-        slope = math.copysign(1.0, piece.sweep) * np.cos(angle)
-    return float(piece.length / 2 * np.sum(_WEIGHTS * integrand(r, slope)))
+    return Curve(tuple(Line(a, b) for a, b in pairwise(points) if a.to(b) > TOUCH))
 
 
 def chain(points: Iterable[Point]) -> Iterator[tuple[float, float]]:

@@ -1,12 +1,23 @@
 """The heights and radii a section is built on, and the refusal of impossible ones."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shedlight.errors import ImpossibleShapeError
 from shedlight.given.bushing import BulkBushing
 from shedlight.given.parts import Clamps, Stud
 from shedlight.given.transformer import Transformer
-from shedlight.units import write
+
+# What differs by less is one and the same: no part is made to a hundredth of a millimetre.
+SLIVER = 1e-5
+
+
+def millimetres(length: float) -> str:
+    """A measured length as text.
+
+    Args:
+        length: The length [m].
+    """
+    return f"{1e3 * length:.6g} mm"
 
 
 @dataclass(frozen=True)
@@ -110,15 +121,26 @@ def radii_of(bushing: BulkBushing, transformer: Transformer) -> Radii:
         stud=end.stud_diameter / 2,
     )
     _refuse_misfits(radii)
-    return radii
+    return _without_slivers(radii)
 
 
-MAY_BE_EQUAL = {
-    ("top_body", "cap"),
+# Faces that may lie flush: where they nearly do, the first takes over the radius of the second.
+FLUSH = (
+    ("cap", "top_body"),
     ("terminal", "cap"),
     ("stud", "shield"),
-    ("collar", "ring_outer"),
-}
+    ("ring_outer", "collar"),
+    ("shield", "oil_end"),
+    ("oil_end", "body"),
+)
+
+
+def _without_slivers(radii: Radii) -> Radii:
+    for name, other in FLUSH:
+        target = getattr(radii, other)
+        if abs(getattr(radii, name) - target) < SLIVER:
+            radii = replace(radii, **{name: target})
+    return radii
 
 
 def _refuse_misfits(radii: Radii) -> None:
@@ -130,26 +152,27 @@ def _refuse_misfits(radii: Radii) -> None:
         ("bore", "shield", "bushing.oil_end.shield_diameter", "The shield must close the bore."),
         ("body", "hole", "transformer.hole_diameter", "The body must pass through the hole."),
         ("hole", "gasket_inner", "bushing.gasket.inner_diameter", "Seal outside the hole."),
+        ("gasket_inner", "gasket_outer", "bushing.gasket.outer_diameter", "Widen the gasket."),
         ("gasket_outer", "collar", "bushing.porcelain.collar_diameter", "Widen the collar."),
         ("ring_inner", "collar", "bushing.fixing.stand_off", "The clamps must reach the collar."),
         ("collar", "ring_outer", "bushing.fixing.outer_diameter", "Reach over the collar."),
         ("top_body", "cap", "bushing.cap.diameter", "The cap must cover the porcelain's top."),
         ("terminal", "cap", "bushing.cap.diameter", "The cap must carry the terminal."),
         ("stud", "shield", "bushing.oil_end.shield_diameter", "The shield must carry the stud."),
+        ("oil_end", "body", "bushing.oil_end.end_diameter", "The oil end tapers inwards only."),
     )
     for inner, outer, field, cure in rules:
         small, large = getattr(radii, inner), getattr(radii, outer)
-        if small > large or (small == large and (inner, outer) not in MAY_BE_EQUAL):
-            raise ImpossibleShapeError(
-                field,
-                f"{inner.replace('_', ' ')} diameter {write(2 * small, 'mm')}",
-                f"less than {outer.replace('_', ' ')} diameter {write(2 * large, 'mm')}",
-                cure,
-            )
-    if radii.oil_end > radii.body:
+        flush = (inner, outer) in FLUSH or (outer, inner) in FLUSH
+        if large - small > (-SLIVER if flush else SLIVER):
+            continue
         raise ImpossibleShapeError(
-            "bushing.oil_end.end_diameter",
-            write(2 * radii.oil_end, "mm"),
-            f"at most the body's {write(2 * radii.body, 'mm')}",
-            "The oil end tapers inwards, so that it passes through the hole.",
+            field,
+            f"{_named(inner)} {millimetres(2 * small)}",
+            f"{'at most' if flush else 'less than'} {_named(outer)} {millimetres(2 * large)}",
+            cure,
         )
+
+
+def _named(radius: str) -> str:
+    return f"{radius.replace('_', ' ')} diameter"

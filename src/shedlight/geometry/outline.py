@@ -3,14 +3,17 @@
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from shedlight.errors import ImpossibleShapeError
-from shedlight.geometry.curves import Corner, Curve, Point, rounded
-from shedlight.geometry.levels import Heights, Radii
+from shedlight.geometry.curves import Curve, Point
+from shedlight.geometry.levels import SLIVER, Heights, Radii, millimetres
+from shedlight.geometry.rounding import Corner, fitting, rounded
 from shedlight.given.bushing import AlternatingSheds, PlainSheds, Sheds
 from shedlight.units import write
 
 END_ROUNDING = 0.002
+STEEPEST = 0.05
 
 
 @dataclass(frozen=True)
@@ -52,6 +55,7 @@ def sheds_of(sheds: Sheds | None, heights: Heights, radii: Radii) -> tuple[Shed,
     """
     if sheds is None:
         return ()
+    _refuse_slopes(sheds, heights, radii)
     placed = tuple(_shed(sheds, number, heights, radii) for number in range(sheds.count))
     _refuse_crowding(placed, sheds, heights)
     return placed
@@ -77,15 +81,39 @@ def _shed(sheds: Sheds, number: int, heights: Heights, radii: Radii) -> Shed:
     )
 
 
+def _taper(heights: Heights, radii: Radii) -> float:
+    """Growth of the trunk's radius with height [1]."""
+    return (radii.top_body - radii.body) / (heights.cap_base - heights.shoulder)
+
+
 def _root(tip: float, height: float, slope: float, heights: Heights, radii: Radii) -> float:
     """Height where a face that rises inwards from the tip meets the (tapered) trunk."""
     rise = math.tan(slope)
-    taper = (radii.top_body - radii.body) / (heights.cap_base - heights.shoulder)
     here = body_radius(height, heights, radii)
-    return height + rise * (tip - here) / (1 + rise * taper)
+    return height + rise * (tip - here) / (1 + rise * _taper(heights, radii))
+
+
+def _refuse_slopes(sheds: Sheds, heights: Heights, radii: Radii) -> None:
+    """On a trunk that narrows upwards a steep face may never meet it."""
+    for field, slope in (("top_slope", sheds.top_slope), ("under_slope", sheds.under_slope)):
+        if 1 + math.tan(slope) * _taper(heights, radii) < STEEPEST:
+            raise ImpossibleShapeError(
+                f"bushing.sheds.{field}",
+                write(slope, "°"),
+                "a slope that meets the tapered body",
+                "Flatten the slope or lessen the taper.",
+            )
 
 
 def _refuse_crowding(placed: tuple[Shed, ...], sheds: Sheds, heights: Heights) -> None:
+    for shed in placed:
+        if shed.top_root - shed.under_root < SLIVER:
+            raise ImpossibleShapeError(
+                "bushing.sheds.under_slope",
+                write(sheds.under_slope, "°"),
+                f"sheds that grow thicker inwards; shed {shed.number} would have no thickness left",
+                "Flatten under_slope, raise top_slope or thicken the tip.",
+            )
     if placed[0].under_root - sheds.root_radius < heights.clamp_top:
         raise ImpossibleShapeError(
             "bushing.sheds.first_tip",
@@ -94,14 +122,15 @@ def _refuse_crowding(placed: tuple[Shed, ...], sheds: Sheds, heights: Heights) -
             "Raise first_tip or thin the shed.",
         )
     if placed[-1].top_root + sheds.root_radius > heights.cap_base:
+        reach = millimetres(placed[-1].top_root + sheds.root_radius - heights.clamp_top)
         raise ImpossibleShapeError(
             "bushing.porcelain.air_length",
-            f"{sheds.count} sheds that reach {write(placed[-1].top_root - heights.clamp_top, 'mm')}",
+            f"{sheds.count} sheds that reach {reach} above the clamps",
             "the highest shed's root below the cap",
             "Lengthen the air end, lessen the pitch or take fewer sheds.",
         )
-    for lower, upper in zip(placed[:-1], placed[1:], strict=True):
-        if lower.top_root >= upper.under_root:
+    for lower, upper in pairwise(placed):
+        if upper.under_root - lower.top_root < SLIVER:
             raise ImpossibleShapeError(
                 "bushing.sheds.pitch",
                 write(sheds.pitch, "mm"),
@@ -180,23 +209,33 @@ def oil_outline(heights: Heights, radii: Radii) -> Curve:
     Raises:
         ImpossibleShapeError: the oil end is too short for the cover or for its taper.
     """
-    if heights.taper_start >= heights.cover_underside:
+    _refuse_short_oil_end(heights)
+    shoulder = Point(radii.body, heights.taper_start)
+    corner, inner = Point(radii.oil_end, heights.oil_end), Point(radii.shield, heights.oil_end)
+    corners = [Corner(Point(radii.body, heights.cover_underside)), Corner(shoulder)]
+    if radii.oil_end > radii.shield:
+        bare = 0.4 * (radii.oil_end - radii.shield)
+        rounding = fitting(shoulder, corner, inner, min(END_ROUNDING, bare))
+        corners += [Corner(corner, rounding, "bushing.oil_end.end_diameter"), Corner(inner)]
+    else:
+        corners.append(Corner(corner))
+    return rounded(corners)
+
+
+def _refuse_short_oil_end(heights: Heights) -> None:
+    shown = heights.cover_underside - heights.oil_end
+    if shown < SLIVER:
+        raise ImpossibleShapeError(
+            "bushing.oil_end.length",
+            f"{millimetres(heights.seat - heights.oil_end)} below the seat",
+            f"more than the {millimetres(heights.seat - heights.cover_underside)} of gasket and "
+            "cover",
+            "Lengthen the oil end, so that it shows below the cover.",
+        )
+    if heights.cover_underside - heights.taper_start < SLIVER:
         raise ImpossibleShapeError(
             "bushing.oil_end.taper_length",
-            write(heights.taper_start - heights.oil_end, "mm"),
-            f"less than the {write(heights.cover_underside - heights.oil_end, 'mm')} of porcelain "
-            "that show below the cover",
+            millimetres(heights.taper_start - heights.oil_end),
+            f"less than the {millimetres(shown)} of porcelain that show below the cover",
             "Shorten the taper or lengthen the oil end.",
         )
-    corners = [
-        Corner(Point(radii.body, heights.cover_underside)),
-        Corner(Point(radii.body, heights.taper_start)),
-    ]
-    bare = radii.oil_end - radii.shield
-    rounding = min(END_ROUNDING, 0.4 * bare) if bare > 0 else 0.0
-    corners.append(
-        Corner(Point(radii.oil_end, heights.oil_end), rounding, "bushing.oil_end.end_diameter")
-    )
-    if bare > 0:
-        corners.append(Corner(Point(radii.shield, heights.oil_end)))
-    return rounded(corners)

@@ -12,9 +12,17 @@ from types import MappingProxyType
 import shapely
 
 from shedlight.errors import ImpossibleShapeError
-from shedlight.geometry.curves import Corner, Curve, Point, chain, line, rounded
-from shedlight.geometry.levels import Heights, Radii, heights_of, radii_of
+from shedlight.geometry.curves import Curve, Point, chain, line
+from shedlight.geometry.levels import (
+    SLIVER,
+    Heights,
+    Radii,
+    heights_of,
+    millimetres,
+    radii_of,
+)
 from shedlight.geometry.outline import Shed, air_outline, body_radius, oil_outline, sheds_of
+from shedlight.geometry.rounding import Corner, fitting, rounded
 from shedlight.given.bushing import BulkBushing, Sheds
 from shedlight.given.parts import Flange
 from shedlight.given.transformer import Transformer
@@ -173,16 +181,12 @@ def _clamp_outline(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
     return rounded(corners)
 
 
-def _collar_fillet(bushing: BulkBushing, r: Radii) -> float:
-    gap = r.ring_inner - r.body
-    room = 0.5 * gap if gap > 0 else 0.5 * (r.collar - r.body)
-    height = 0.5 * bushing.fixing.thickness
-    return min(COLLAR_ROUNDING, room, height)
-
-
 def _foot(bushing: BulkBushing, h: Heights, r: Radii) -> Corner:
     """Where the collar's shoulder meets the body."""
-    return Corner(Point(r.body, h.shoulder), _collar_fillet(bushing, r), "bushing.porcelain.wall")
+    outer = r.collar if isinstance(bushing.fixing, Flange) else r.ring_inner
+    at, above = Point(r.body, h.shoulder), Point(body_radius(h.clamp_top, h, r), h.clamp_top)
+    rounding = fitting(Point(outer, h.shoulder), at, above, COLLAR_ROUNDING)
+    return Corner(at, rounding, "bushing.fixing.thickness")
 
 
 def _clamp_joint(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
@@ -196,9 +200,11 @@ def _clamp_joint(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
 def _porcelain_edges(
     bushing: BulkBushing, sheds: tuple[Shed, ...], h: Heights, r: Radii
 ) -> list[Edge]:
+    top = Point(body_radius(h.clamp_top, h, r), h.clamp_top)
     if isinstance(bushing.fixing, Flange):
-        start = (Corner(Point(body_radius(h.clamp_top, h, r), h.clamp_top)),)
+        start: tuple[Corner, ...] = (Corner(top),)
     else:
+        _refuse_wedged_clamps(top, r)
         start = (Corner(Point(r.ring_inner, h.shoulder)), _foot(bushing, h, r))
     air_side = air_outline(start, sheds, bushing.sheds, h, r)
     collar = line(
@@ -213,17 +219,25 @@ def _porcelain_edges(
     ]
 
 
+def _refuse_wedged_clamps(top: Point, r: Radii) -> None:
+    """A body that widens upwards may leave no room inside the clamp ring."""
+    if r.ring_inner - top.r < SLIVER:
+        raise ImpossibleShapeError(
+            "bushing.fixing.stand_off",
+            f"{millimetres(r.ring_inner - r.body)} at the body's foot",
+            f"clear of the body, whose radius grows by {millimetres(top.r - r.body)} up to the "
+            "top of the clamps",
+            "Let the clamps stand off further, or lessen top_wall.",
+        )
+
+
 def _hole_edges(h: Heights, r: Radii) -> list[Edge]:
     under, seat = h.cover_underside, h.seat
     inner, outer = r.gasket_inner, r.gasket_outer
-    fillet = min(COLLAR_ROUNDING, 0.5 * (inner - r.body))
-    body = rounded(
-        [
-            Corner(Point(r.body, under)),
-            Corner(Point(r.body, seat), fillet, "bushing.gasket.inner_diameter"),
-            Corner(Point(inner, seat)),
-        ]
-    )
+    foot, corner, lip = Point(r.body, under), Point(r.body, seat), Point(inner, seat)
+    fillet = fitting(foot, corner, lip, COLLAR_ROUNDING)
+    rounding = Corner(corner, fillet, "bushing.gasket.inner_diameter")
+    body = rounded([Corner(foot), rounding, Corner(lip)])
     wall = line(Point(r.hole, under), Point(r.hole, 0.0), Point(inner, 0.0))
     mouth = line(Point(r.body, under), Point(r.hole, under))
     gasket_top = line(Point(inner, seat), Point(outer, seat))
@@ -240,7 +254,7 @@ def _hole_edges(h: Heights, r: Radii) -> list[Edge]:
 
 def _far_edges(h: Heights, r: Radii, sheds: tuple[Shed, ...]) -> list[Edge]:
     """Open space ends three lengths away; the field room shows that more changes nothing."""
-    widest = max([r.ring_outer, *(shed.tip_radius for shed in sheds)])
+    widest = max(r.ring_outer, r.cap, r.shield, *(shed.tip_radius for shed in sheds))
     reach = 3 * max(h.top, -h.bottom, 2 * widest)
     high, deep, under = h.top + reach, h.bottom - reach, h.cover_underside
     top, edge = Point(reach, 0.0), Point(reach, under)
@@ -281,11 +295,27 @@ def _start(edge: Edge, forward: bool) -> Point:
 
 def _refuse_crossings(section: Section, sheds: Sheds | None) -> None:
     """Outlines that cross themselves or each other: drooping sheds, sheds through the cover."""
-    if not section.polygon("air", 1e-4).is_valid or not section.polygon("porcelain", 1e-4).is_valid:
-        field = "bushing.sheds" if sheds is not None else "bushing.porcelain"
-        raise ImpossibleShapeError(
-            field,
-            "an outline that crosses itself",
-            "sheds clear of each other, of the clamps and of the cap",
-            "Widen the pitch, raise first_tip, flatten the slopes or shorten the ribs.",
-        )
+    for region in section.regions:
+        polygon = section.polygon(region.name)
+        if not polygon.is_valid:
+            reason = shapely.is_valid_reason(polygon)
+            r, z = (float(number) for number in reason.partition("[")[2].rstrip("]").split())
+            field, cure = _blamed(section, sheds, z)
+            raise ImpossibleShapeError(
+                field,
+                f"an outline of {region.name} that crosses itself {millimetres(r)} from the axis, "
+                f"{millimetres(z)} above the cover",
+                "sheds clear of each other, of the clamps and of the cover",
+                cure,
+            )
+
+
+def _blamed(section: Section, sheds: Sheds | None, height: float) -> tuple[str, str]:
+    """The field that most likely makes an outline cross itself at a height, and the cure."""
+    if sheds is None:
+        return "bushing.porcelain", "Report this shape."
+    if sheds.ribs:
+        return "bushing.sheds.rib_depth", "Shorten the ribs, raise first_tip or widen the pitch."
+    if height < section.sheds[0].tip_height:
+        return "bushing.sheds.first_tip", "Raise first_tip or flatten the slopes."
+    return "bushing.sheds.pitch", "Widen the pitch or flatten the slopes."

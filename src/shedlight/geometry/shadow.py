@@ -2,8 +2,12 @@
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
-from shedlight.geometry.curves import Curve, Point
+import numpy as np
+from numpy.typing import NDArray
+
+from shedlight.geometry.curves import TOUCH, Curve, Point, chain
 from shedlight.geometry.section import Section
 
 SAGITTA = 2e-5
@@ -35,21 +39,16 @@ def wetted(section: Section, creepage: Curve, angle: float) -> tuple[Stretch, ..
         creepage: The path whose stretches are wanted, earthed end first.
         angle: Angle of the rain from the vertical [rad], 0 to pi/2.
     """
-    furthest = max(_across(p, angle) for p in section.curve("cap").points(SAGITTA))
+    shade = float(np.max(_across(section.curve("cap").points(SAGITTA), angle)))
     points = creepage.reversed().points(SAGITTA)
-    walked, total = 0.0, creepage.length
-    marks: list[tuple[float, float, bool]] = []
-    for a, b in zip(points[:-1], points[1:], strict=True):
-        size, ua, ub = a.to(b), _across(a, angle), _across(b, angle)
-        wet_from = size if ub <= furthest else size * _share_before(ua, ub, furthest)
-        if wet_from > 0:
-            marks.append((walked, walked + wet_from, False))
-        if wet_from < size:
-            marks.append((walked + wet_from, walked + size, True))
-        furthest = max(furthest, ub)
-        walked += size
-    scale = total / walked
-    return _merged([(total - scale * e, total - scale * s, wet) for s, e, wet in reversed(marks)])
+    across = _across(points, angle)
+    furthest = np.maximum.accumulate(np.concatenate([[shade], across]))
+    sizes = np.array([a.to(b) for a, b in pairwise(points)])
+    # A chord is dry as far as it lies behind what stands above it, and wet beyond.
+    before, first, last = furthest[1:-1] + TOUCH, across[:-1], across[1:]
+    gain = np.where(last > before, last - first, 1.0)
+    dry = np.where(last > before, np.clip((before - first) / gain, 0.0, 1.0), 1.0) * sizes
+    return _stretches(sizes, dry, creepage.length)
 
 
 def dry_length(stretches: tuple[Stretch, ...]) -> float:
@@ -61,19 +60,28 @@ def dry_length(stretches: tuple[Stretch, ...]) -> float:
     return math.fsum(stretch.length for stretch in stretches if not stretch.wet)
 
 
-def _across(point: Point, angle: float) -> float:
-    return point.r * math.cos(angle) - point.z * math.sin(angle)
+def _across(points: list[Point], angle: float) -> NDArray[np.float64]:
+    """How far points lie across the rain [m]."""
+    r, z = np.array(list(chain(points))).T
+    across: NDArray[np.float64] = r * math.cos(angle) - z * math.sin(angle)
+    return across
 
 
-def _share_before(ua: float, ub: float, furthest: float) -> float:
-    return 0.0 if ua >= furthest else (furthest - ua) / (ub - ua)
-
-
-def _merged(marks: list[tuple[float, float, bool]]) -> tuple[Stretch, ...]:
-    joined: list[Stretch] = []
-    for start, end, wet in marks:
-        if joined and joined[-1].wet == wet:
-            joined[-1] = Stretch(joined[-1].start, end, wet)
-        elif end - start > 1e-12:
-            joined.append(Stretch(start, end, wet))
-    return tuple(joined)
+def _stretches(
+    sizes: NDArray[np.float64], dry: NDArray[np.float64], total: float
+) -> tuple[Stretch, ...]:
+    """Chords from the top down, each dry and then wet, as stretches from the earthed end up."""
+    scale = total / float(np.sum(sizes))
+    found: list[Stretch] = []
+    start = 0.0
+    for size, first in zip(sizes[::-1].tolist(), dry[::-1].tolist(), strict=True):
+        for length, wet in ((size - first, True), (first, False)):
+            if length <= 0:
+                continue
+            end = start + scale * length
+            if found and found[-1].wet == wet:
+                found[-1] = Stretch(found[-1].start, end, wet)
+            else:
+                found.append(Stretch(start, end, wet))
+            start = end
+    return tuple(found)

@@ -310,14 +310,10 @@ class Installation(Record):
         "What tests have proved.", default_factory=Evidence, basis="no certificates at hand"
     )
 
-
-def changed(installation: Installation, **paths: Any) -> Installation:
-    """A copy with some fields changed; keys are dotted paths with ``__`` for the dots."""
-    data = installation.model_dump(exclude_unset=True)
-    for path, value in paths.items():
-        *way, last = path.split("__")
-        place = data
-        for step in way:
-            place = place.setdefault(step, {})
-        place[last] = value
-    return Installation.model_validate(data)
+    @model_validator(mode="after")
+    def _oil_is_warmer(self) -> "Installation":
+        if self.transformer.top_oil_temperature < self.site.hottest_air:
+            wanted = f"at least site.hottest_air, {stated(self.site, 'hottest_air')}"
+            oil = "top_oil_temperature"
+            raise clash(self.transformer, oil, wanted, within="transformer")
+        return self

@@ -4,6 +4,7 @@ from enum import StrEnum
 from typing import Any, ClassVar
 
 from pydantic import model_validator
+from pydantic_core import PydanticCustomError
 
 from shedlight import units
 from shedlight.given.fields import Record, choice, clash, quantity, stated
@@ -130,8 +131,15 @@ class Duty(Record):
     @model_validator(mode="after")
     def _levels_in_order(self) -> "Duty":
         if self.power_frequency_dry * 2**0.5 > self.lightning_impulse:
-            cure = "Its peak may not exceed lightning_impulse; check the unit and meaning of both."
-            most = units.write(float(f"{self.lightning_impulse / 2**0.5:.4g}"), "kV")
-            wanted = f"at most {most} beside lightning_impulse, {stated(self, 'lightning_impulse')}"
-            raise clash(self, "power_frequency_dry", wanted, cure)
+            raise self._clash_of_levels()
         return self
+
+    def _clash_of_levels(self) -> PydanticCustomError:
+        """Names the level that was given, where the other is a default."""
+        cure = "The peak of one may not exceed the other; check the unit and meaning of both."
+        dry, impulse = "power_frequency_dry", "lightning_impulse"
+        if impulse in self.model_fields_set and dry not in self.model_fields_set:
+            least = units.write(float(f"{self.power_frequency_dry * 2**0.5:.4g}"), "kV")
+            return clash(self, impulse, f"at least {least} beside {dry}, {stated(self, dry)}", cure)
+        most = units.write(float(f"{self.lightning_impulse / 2**0.5:.4g}"), "kV")
+        return clash(self, dry, f"at most {most} beside {impulse}, {stated(self, impulse)}", cure)

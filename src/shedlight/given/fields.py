@@ -5,9 +5,9 @@ The file's error messages, the page's form and the reference manual are all made
 
 import math
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Annotated, Any, ClassVar
+from typing import Annotated, Any, ClassVar, get_args
 
 from pydantic import (
     AfterValidator,
@@ -22,7 +22,6 @@ from pydantic_core import PydanticCustomError
 
 from shedlight import units
 from shedlight.errors import UnitError
-
 
 LARGEST = 1e308
 
@@ -68,6 +67,38 @@ def facts_of(record: type[BaseModel], name: str) -> Facts:
         if isinstance(item, Facts):
             return item
     return Facts(record.model_fields[name].description or "")
+
+
+def limits_of(record: type[BaseModel], name: str) -> dict[str, int]:
+    """Bounds of a count (ge, le) or of the length of a text (min_length, max_length)."""
+    keys = ("ge", "le", "min_length", "max_length")
+    metadata = record.model_fields[name].metadata
+    return {key: getattr(item, key) for item in metadata for key in keys if hasattr(item, key)}
+
+
+def inner_records(record: type[BaseModel], name: str) -> tuple[type[BaseModel], ...]:
+    """The records that a field may hold, whichever kinds there are; none if it holds a value."""
+
+    def leaves(annotation: Any) -> Iterator[type[BaseModel]]:
+        if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+            yield annotation
+        for inner in get_args(annotation):
+            yield from leaves(inner)
+
+    return tuple(leaves(record.model_fields[name].annotation))
+
+
+def records_in(record: type[BaseModel], path: str = "") -> Iterator[tuple[str, type[BaseModel]]]:
+    """A record and all that it may hold, each with its table in the file.
+
+    Args:
+        record: Where to start.
+        path: The table it stands in; empty for the top of the file.
+    """
+    yield path, record
+    for name in record.model_fields:
+        for inner in inner_records(record, name):
+            yield from records_in(inner, f"{path}.{name}" if path else name)
 
 
 def quantity(
@@ -152,7 +183,9 @@ def refusal(expected: str, cure: str = "") -> PydanticCustomError:
     return PydanticCustomError("refused", "expected {expected}. {cure}", parts)
 
 
-def clash(record: BaseModel, name: str, expected: str, cure: str = "") -> PydanticCustomError:
+def clash(
+    record: BaseModel, name: str, expected: str, cure: str = "", *, within: str = ""
+) -> PydanticCustomError:
     """The error of a field that does not go with the others of its record.
 
     Args:
@@ -160,8 +193,14 @@ def clash(record: BaseModel, name: str, expected: str, cure: str = "") -> Pydant
         name: The field to name in the message.
         expected: What would go with the others.
         cure: What to do, as a sentence; empty for the usual one.
+        within: Name of the record, where it is the one around it that finds the clash.
     """
-    parts = {"field": name, "given": stated(record, name), "expected": expected, "cure": cure}
+    parts = {
+        "field": f"{within}.{name}" if within else name,
+        "given": stated(record, name),
+        "expected": expected,
+        "cure": cure,
+    }
     return PydanticCustomError(
         "clash", "{field}: given {given}; expected {expected}. {cure}", parts
     )

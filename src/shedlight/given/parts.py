@@ -1,5 +1,6 @@
 """The metal parts and seals of a bushing: conductor, fixing, gasket, cap, terminal, horns."""
 
+import math
 from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field, model_validator
@@ -261,6 +262,20 @@ class Palm(Record):
         default=None,
         basis="left out: the clamping is then not assessed",
     )
+
+    @model_validator(mode="after")
+    def _has_metal_left(self) -> "Palm":
+        narrow = "width" if self.width < self.height else "height"
+        if self.hole_diameter >= getattr(self, narrow):
+            wanted = f"less than {narrow}, {stated(self, narrow)}"
+            raise clash(self, "hole_diameter", wanted)
+        if self.holes > 1 and self.hole_spacing <= self.hole_diameter:
+            wanted = f"more than hole_diameter, {stated(self, 'hole_diameter')}"
+            raise clash(self, "hole_spacing", wanted)
+        if self.holes * math.pi / 4 * self.hole_diameter**2 >= self.width * self.height:
+            wanted = "holes that leave metal on the palm"
+            raise clash(self, "holes", wanted, "Take fewer or smaller holes, or a larger palm.")
+        return self
 
 
 class Stud(Record):

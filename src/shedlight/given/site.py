@@ -84,5 +84,6 @@ class Site(Record):
             cure = 'Add pollution_class = "a" to "e", or deposit, or salinity to [site].'
             raise clash(self, "pollution_class", "the class, or a measurement of the dirt", cure)
         if self.coldest_air >= self.hottest_air:
-            raise clash(self, "coldest_air", f"less than hottest_air, {stated(self, 'hottest_air')}")
+            hottest = stated(self, "hottest_air")
+            raise clash(self, "coldest_air", f"less than hottest_air, {hottest}")
         return self

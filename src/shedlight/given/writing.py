@@ -1,6 +1,7 @@
 """Writing a description back to TOML, losing nothing."""
 
 import os
+import stat
 import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -14,6 +15,8 @@ from pydantic import BaseModel
 from shedlight import units
 from shedlight.given.bushing import Installation
 from shedlight.given.fields import Facts, facts_of
+
+NEW_FILE = 0o644  # all may read, the owner may write
 
 
 def to_toml(installation: Installation) -> str:
@@ -29,18 +32,25 @@ def to_data(installation: Installation) -> dict[str, Any]:
 def write_whole(path: str | Path, content: str | bytes) -> None:
     """Write a file completely or not at all: a neighbour is written, then put in its place.
 
+    A link is followed; a file that is replaced leaves its permissions to the new one.
+
+    Args:
+        path: The file.
+        content: All that it is to hold; text as UTF-8.
+
     Raises:
-        OSError: the folder cannot be written to.
+        OSError: it cannot be written there; what stood there before still does.
     """
-    target = Path(path)
+    target = Path(os.path.realpath(path))
     raw = content.encode("utf-8") if isinstance(content, str) else content
-    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else NEW_FILE
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=".shedlight-")
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(raw)
             file.flush()
             os.fsync(file.fileno())
-        Path(name).chmod(0o644)
+        Path(name).chmod(mode)
         Path(name).replace(target)
     except BaseException:
         Path(name).unlink(missing_ok=True)

@@ -4,6 +4,7 @@ The picture is measured in millimetres; inside, whole hundredths of a millimetre
 steps, so that fifty sheds with their hatching stay far below 200 kB.
 """
 
+import math
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
@@ -127,7 +128,11 @@ def _straight(dx: int, dy: int) -> str:
 
 
 def _arc(step: Round, dx: int, dy: int) -> str:
-    radius = max(1, _fine(step.radius))
+    # Half a turn and its chord, rounded apart, would make a lens of a circle; a radius too short
+    # for its chord is drawn as just half a turn (SVG 1.1, F.6.6).
+    chord = math.hypot(dx, dy)
+    half_turn = 2 * step.radius * FINE < chord + 3
+    radius = max(1, int(chord / 2) if half_turn else _fine(step.radius))
     return f"a{radius} {radius} 0 {int(step.large)} {int(step.clockwise)} {_pair(dx, dy)}"
 
 

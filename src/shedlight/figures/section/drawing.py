@@ -141,7 +141,7 @@ def _blocks(subject: Subject, choice: _Arrangement, date: str | None) -> tuple[l
     parts = [row.part for row in subject.parts]
     view = View(replace(ORIGIN, scale=1e3 * choice.scale))
     found = paths.ways(subject.section, subject.measures, view)
-    notes = legend.remarks(subject.installation)
+    notes = legend.remarks(subject.installation, subject.section)
     left = frame.right - COLUMN if choice.column else max(frame.left, frame.right - 180.0)
     title = paper.title_block(rows, left, frame.right, frame.bottom)
     split = left if choice.column else frame.right - 108.0

@@ -18,8 +18,9 @@ from shedlight.figures.scene import (
 )
 from shedlight.figures.section.cut import Window
 from shedlight.figures.section.materials import LOOKS
-from shedlight.figures.section.view import View
+from shedlight.figures.section.view import View, widest
 from shedlight.geometry.section import Section
+from shedlight.given.bushing import Installation
 from shedlight.given.parts import Clamps, Flange, Horns, Palm
 
 PAPER = "#ffffff"
@@ -50,16 +51,22 @@ def cover(section: Section, view: View, window: Window) -> tuple[Item, ...]:
     return Drawn(tuple(faces), WIDE), thin(*breaks)
 
 
-def bolt_size(section: Section) -> int | None:
-    """The thread that suits the ring outside the collar [mm]; None where there is no room."""
+def bolt_size(section: Section, fixing: Clamps | Flange) -> float | None:
+    """The thread as given, else one that suits the ring outside the collar [mm].
+
+    None where there is no room for it there.
+    """
     room = 1e3 * (section.radii.ring_outer - section.radii.collar)
+    if fixing.bolt_diameter:
+        size = 1e3 * fixing.bolt_diameter
+        return size if 1.2 * size <= room else None
     fitting = [size for size in BOLT_SIZES if 1.6 * size <= room]
     return fitting[-1] if fitting else None
 
 
 def bolts(section: Section, fixing: Clamps | Flange, view: View) -> Iterator[Item]:
     """A suggested stud through the ring on each side; studs and nuts are never shown cut."""
-    size = bolt_size(section)
+    size = bolt_size(section, fixing)
     if size is None:
         return
     radii, heights = section.radii, section.heights
@@ -140,6 +147,16 @@ def hole_centres(shape: Palm) -> list[tuple[float, float]]:
         up = shape.height / 2 + (row - (rows - 1) / 2) * shape.hole_spacing
         found.append((across, up))
     return found
+
+
+def drawn_horns(installation: Installation, section: Section) -> Horns | None:
+    """The horns, if there are any and they stand clear of sheds, terminal and cover."""
+    pair = installation.bushing.horns
+    if pair is None or pair.reach - pair.rod_diameter / 2 < widest(section):
+        return None
+    _, high, low, _ = horn_heights(section, pair.gap)
+    inside = pair.rod_diameter / 2 < low and high < section.heights.top
+    return pair if inside else None
 
 
 def horn_heights(section: Section, gap: float) -> tuple[float, float, float, float]:

@@ -7,9 +7,11 @@ from shedlight.figures.drafting import EDGE, SMALL, TINY, thin
 from shedlight.figures.hatching import strokes
 from shedlight.figures.millimetres import given
 from shedlight.figures.scene import Box, Drawn, Item, Spot, Text, line
+from shedlight.figures.section.fittings import drawn_horns
 from shedlight.figures.section.materials import LOOKS, SOLID
 from shedlight.figures.section.paths import Way
 from shedlight.figures.sheet import GREY, Block, Cell, scale_bar, scale_words
+from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.parts import Tube
 from shedlight.units import shown_in
@@ -98,17 +100,24 @@ def _swatch(name: str, box: Box) -> list[Item]:
     return items
 
 
-def remarks(installation: Installation) -> list[str]:
+def remarks(installation: Installation, section: Section) -> list[str]:
     """What a reader of the drawing must know besides.
 
     Args:
         installation: The installation.
+        section: Its section.
     """
-    arms = "Studs, nuts and horn arms" if installation.bushing.horns else "Studs and nuts"
-    found = [f"{arms} are suggestions."]
-    transformer = installation.transformer
+    horns = drawn_horns(installation, section)
+    what = "Studs, nuts and horn arms" if horns else "Studs and nuts"
+    found = [f"{what} are suggestions."]
+    pair = installation.bushing.horns
+    if pair and not horns:
+        sizes = f"gap {given(pair.gap)}, {given(pair.reach)} from the axis"
+        found.append(f"Arcing horns ({sizes}) not drawn: no room beside the bushing.")
+    transformer, heights = installation.transformer, section.heights
     if transformer.mounting_angle == 0:
-        found.append("Underlined: not to scale.")
+        if not heights.bottom <= transformer.lowest_oil_level <= heights.top:
+            found.append("Underlined: not to scale.")
     else:
         angle = given(1e-3 * shown_in(transformer.mounting_angle, "°"))
         level = given(transformer.lowest_oil_level)

@@ -14,7 +14,7 @@ from shedlight.figures.section.room import Room
 from shedlight.figures.section.view import View, closed_path
 from shedlight.geometry.curves import Curve, Point
 from shedlight.geometry.measures import Measures
-from shedlight.geometry.section import Section
+from shedlight.geometry.section import OUTSIDE, Section
 from shedlight.given.bushing import Installation
 from shedlight.given.parts import Palm
 
@@ -50,13 +50,17 @@ class _Light:
 
 
 def place_names(section: Section) -> tuple[str, ...]:
-    """Every name a mark may give.
+    """Every name a mark may give; edges of the space around are not among them.
 
     Args:
         section: The section.
     """
     regions = {region.name for region in section.regions}
-    return tuple(sorted({*section.edges, *regions, *WAYS, *FITTINGS}))
+    return tuple(sorted({*_edges(section), *regions, *WAYS, *FITTINGS}))
+
+
+def _edges(section: Section) -> set[str]:
+    return {name for name, edge in section.edges.items() if OUTSIDE not in (edge.left, edge.right)}
 
 
 def marks(
@@ -70,7 +74,7 @@ def marks(
 ) -> Iterator[Item]:
     """Every mark: a glow along its place, a ring, and its words on white.
 
-    A mark on horns is left out where there are none.
+    A mark on horns is left out where none are drawn.
 
     Args:
         wanted: The marks.
@@ -114,7 +118,7 @@ def _light(
         return _on_way(place, measures, view)
     if place in FITTINGS:
         return _on_fitting(place, installation, section, view)
-    if place in section.edges:
+    if place in _edges(section):
         curve = _shown(section.curve(place), view, room)
         middle = curve.at(curve.length / 2)
         return _Light((view.path(curve),), view.right(middle.r, middle.z))
@@ -144,10 +148,11 @@ def _on_fitting(
         half = shape.width / 2 if isinstance(shape, Palm) else shape.diameter / 2
         a, b = view.left(half, heights.top), view.right(half, heights.cap_top)
         return _Light((Box(a.x, a.y, b.x, b.y).path(),), Spot(b.x, (a.y + b.y) / 2))
-    if bushing.horns is None:
+    pair = fittings.drawn_horns(installation, section)
+    if pair is None:
         return None
-    _, high, low, _ = fittings.horn_heights(section, bushing.horns.gap)
-    tips = view.left(bushing.horns.reach, high), view.left(bushing.horns.reach, low)
+    _, high, low, _ = fittings.horn_heights(section, pair.gap)
+    tips = view.left(pair.reach, high), view.left(pair.reach, low)
     return _Light((line(*tips),), Spot(tips[0].x, (tips[0].y + tips[1].y) / 2))
 
 

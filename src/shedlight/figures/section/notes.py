@@ -17,7 +17,7 @@ from shedlight.figures.drafting import (
 from shedlight.figures.lettering import width
 from shedlight.figures.millimetres import diameter
 from shedlight.figures.scene import Item, Spot, Text, line
-from shedlight.figures.section.fittings import horn_heights
+from shedlight.figures.section.fittings import drawn_horns, horn_heights
 from shedlight.figures.section.paths import free_bays
 from shedlight.figures.section.room import Room
 from shedlight.figures.section.sizes import crowded_below_the_cover, shed_notes
@@ -196,9 +196,10 @@ def left_balloons(
     cap_y = cap.y - 5.0
     yield from _pointing(cap, Spot(x, cap_y), numbers["cap"])
     yield from _pointing(tip, Spot(x, min(tip.y, cap_y - 2 * BALLOON - 1.5)), numbers["terminal"])
-    if bushing.horns:
-        arm, _, _, _ = horn_heights(section, bushing.horns.gap)
-        bend = view.left(bushing.horns.reach - 0.4 * bushing.horns.rod_diameter, arm)
+    pair = drawn_horns(installation, section)
+    if pair:
+        arm, _, _, _ = horn_heights(section, pair.gap)
+        bend = view.left(pair.reach - 0.4 * pair.rod_diameter, arm)
         yield from _pointing(bend, Spot(bend.x - 6.0, bend.y - 6.0), numbers["horns"])
 
 

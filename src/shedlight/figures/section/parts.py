@@ -81,8 +81,11 @@ def _fixing(bushing: BulkBushing, section: Section) -> tuple[str, str]:
     fixing = bushing.fixing
     name = "Clamp ring" if isinstance(fixing, Clamps) else "Flange"
     sizes = f"Ø {given(fixing.outer_diameter)} × {given(fixing.thickness)}"
-    size = bolt_size(section)
-    thread = f"M{size} studs suggested" if size else "studs"
+    size = bolt_size(section, fixing)
+    if fixing.bolt_diameter:
+        thread = f"M{given(fixing.bolt_diameter)} studs"
+    else:
+        thread = f"M{size:g} studs suggested" if size else "studs"
     return name, f"{sizes}, {fixing.bolts} {thread}"
 
 

@@ -1,13 +1,14 @@
 """The ways a discharge may go, each in its own layer with its length on it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from shedlight.figures.drafting import CAPITAL, SMALL, dot, heads, thin
 from shedlight.figures.lettering import width
 from shedlight.figures.millimetres import measured
 from shedlight.figures.scene import Box, Drawn, Item, Path, Pen, Spot, Text, line
-from shedlight.figures.section.fittings import horn_heights
+from shedlight.figures.section.fittings import drawn_horns, horn_heights
+from shedlight.figures.section.room import free_left_of_oil_end
 from shedlight.figures.section.sizes import foot_of_diameters
 from shedlight.figures.section.view import View, widest
 from shedlight.figures.spreading import Wish, spread
@@ -64,10 +65,19 @@ def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
         measures: What was measured on it.
         view: Where it lies on paper.
     """
+    creepage, arcing = _apart(_creepage(section, measures, view), _arcing(section, measures, view))
+    return creepage, arcing, _through_oil(section, measures, view)
+
+
+def _apart(creepage: Way, arcing: Way) -> tuple[Way, Way]:
+    """Both labels, moved apart where the air end is short on paper."""
+    room = CAPITAL + 1.6
+    wishes = [Wish(way.label.y, room, room) for way in (arcing, creepage)]
+    low = arcing.label.y - 4 * room
+    upper, lower = spread(wishes, low, creepage.label.y + 4 * room)
     return (
-        _creepage(section, measures, view),
-        _arcing(section, measures, view),
-        _through_oil(section, measures, view),
+        replace(creepage, label=Spot(creepage.label.x, lower)),
+        replace(arcing, label=Spot(arcing.label.x, upper)),
     )
 
 
@@ -94,7 +104,7 @@ def _arcing(section: Section, measures: Measures, view: View) -> Way:
 def _through_oil(section: Section, measures: Measures, view: View) -> Way:
     string = [view.left(p.r, p.z) for p in measures.oil_path.points]
     y = _oil_label_height(section, view)
-    label = Spot(view.left(section.radii.hole, 0.0).x - LABEL_GAP, y)
+    label = Spot(view.axis - free_left_of_oil_end(section, view) - LABEL_GAP + 0.5, y)
     length = measures.oil_path.length
     target = _on_string(string, y)
     return Way("oil path", "Oil path", "Oil path", length, OIL, line(*string), target, label)
@@ -178,7 +188,7 @@ def _leader(way: Way, x: float) -> tuple[Item, ...]:
 
 
 def _horn_boxes(installation: Installation, section: Section, view: View) -> list[Box]:
-    pair = installation.bushing.horns
+    pair = drawn_horns(installation, section)
     if pair is None:
         return []
     upper, high_tip, low_tip, lower = horn_heights(section, pair.gap)

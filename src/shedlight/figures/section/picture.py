@@ -113,8 +113,9 @@ def _outline(subject: Subject, view: View, room: Room) -> Iterator[Item]:
 def _fittings(subject: Subject, view: View) -> Iterator[Item]:
     bushing, section = subject.installation.bushing, subject.section
     yield from fittings.bolts(section, bushing.fixing, view)
-    if bushing.horns:
-        yield from fittings.horns(section, bushing.horns, view)
+    pair = fittings.drawn_horns(subject.installation, section)
+    if pair:
+        yield from fittings.horns(section, pair, view)
     if isinstance(bushing.terminal, Palm):
         yield from fittings.palm(section, bushing.terminal, view)
 

@@ -5,10 +5,11 @@ from collections.abc import Iterator, Sequence
 
 from shedlight.figures.dimensions import COLUMN, Upright, across, columns, half, upright
 from shedlight.figures.drafting import ABOVE, BEYOND, CAPITAL, GAP, WIDE, level_mark, thin
+from shedlight.figures.lettering import width
 from shedlight.figures.millimetres import diameter, given
 from shedlight.figures.scene import Drawn, Item, Spot, line
-from shedlight.figures.section.fittings import horn_heights
-from shedlight.figures.section.room import Room
+from shedlight.figures.section.fittings import drawn_horns, horn_heights
+from shedlight.figures.section.room import Room, free_left_of_oil_end
 from shedlight.figures.section.view import View
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import BulkBushing, Installation
@@ -16,6 +17,7 @@ from shedlight.given.parts import Palm
 
 BELOW_THE_COVER = 4  # hole, body, bore, conductor
 FOOT = 8.0  # from the lower terminal to the first diameter below it [mm on paper]
+FIRST_LINE = 5.3  # from the cover to the first diameter below it, clear of the broken end
 LINE = 5.0  # from one diameter below the cover to the next [mm on paper]
 BEYOND_ALL = 6.0  # how far past the drawing a level that lies further still is shown
 LEVEL_LINE = 6.0  # from the level's mark to its dimension line
@@ -116,17 +118,27 @@ def heights_on_the_left(section: Section, view: View, room: Room) -> Iterator[It
     seat = view.left(radii.collar, heights.seat)
     found = [
         Upright(
-            given(heights.seat - heights.oil_end), seat, view.left(radii.oil_end, heights.oil_end)
+            given(heights.seat - heights.oil_end),
+            seat,
+            view.left(radii.oil_end, heights.oil_end),
+            number_below=True,
         ),
-        Upright(given(heights.seat - heights.bottom), seat, view.left(radii.stud, heights.bottom)),
+        Upright(
+            given(heights.seat - heights.bottom),
+            seat,
+            view.left(radii.stud, heights.bottom),
+            number_below=True,
+        ),
     ]
+    # A number that stands below its lines must not stand on the other's extension line.
+    found.sort(key=lambda dimension: dimension.tight)
     for dimension, column in zip(found, columns(found), strict=True):
         yield from upright(dimension, view.axis - room.left_columns - COLUMN * column)
 
 
 def horn_gap(installation: Installation, section: Section, view: View) -> Iterator[Item]:
     """The gap between the horns' tips."""
-    pair = installation.bushing.horns
+    pair = drawn_horns(installation, section)
     if pair is None:
         return
     _, high, low, _ = horn_heights(section, pair.gap)
@@ -143,23 +155,29 @@ def diameters_below_the_cover(section: Section, view: View) -> Iterator[Item]:
     if crowded_below_the_cover(section, view):
         return
     heights, radii = section.heights, section.radii
-    inside, outside = view.size(radii.body), view.size(radii.hole) + 0.5
-    under = view.right(0.0, heights.cover_underside).y
+    outside = free_left_of_oil_end(section, view)
     step = _step_below_the_cover(section, view)
-    edges = (radii.hole, radii.body, radii.bore, radii.conductor)
-    y = under + step
-    hole = view.right(radii.hole, heights.cover_underside)
-    yield thin(line(Spot(hole.x, hole.y + GAP), Spot(hole.x, y + BEYOND)))
-    for radius in edges:
-        edge = Spot(view.right(radius, 0.0).x, y)
-        yield from half(diameter(radius), edge, view.axis, inside, outside)
+    edges = (
+        (radii.body, heights.taper_start),
+        (radii.hole, heights.cover_underside),
+        (radii.bore, heights.oil_end),
+        (radii.conductor, heights.oil_end),
+    )
+    longest = max(width(diameter(radius), CAPITAL) for radius, _ in edges)
+    inside = view.size(radii.oil_end) if longest + 2.4 < view.size(radii.oil_end) else 0.0
+    y = view.right(0.0, heights.cover_underside).y + FIRST_LINE
+    for radius, ends in edges:
+        edge = view.right(radius, ends)
+        if edge.y < y:
+            yield thin(line(Spot(edge.x, edge.y + GAP), Spot(edge.x, y + BEYOND)))
+        yield from half(diameter(radius), Spot(edge.x, y), view.axis, inside, outside)
         y += step
 
 
 def _step_below_the_cover(section: Section, view: View) -> float:
     """From one diameter below the cover to the next [mm on paper]."""
     room = view.size(section.heights.cover_underside - section.heights.oil_end)
-    return min(LINE, (room - 1.5) / BELOW_THE_COVER)
+    return min(LINE, (room - FIRST_LINE - 1.5) / (BELOW_THE_COVER - 1))
 
 
 def crowded_below_the_cover(section: Section, view: View) -> bool:
@@ -172,7 +190,8 @@ def foot_of_diameters(section: Section, view: View) -> float:
     under = view.right(0.0, section.heights.cover_underside).y
     if crowded_below_the_cover(section, view):
         return under
-    return under + BELOW_THE_COVER * _step_below_the_cover(section, view) + ABOVE
+    steps = (BELOW_THE_COVER - 1) * _step_below_the_cover(section, view)
+    return under + FIRST_LINE + steps + ABOVE
 
 
 def diameters_at_the_foot(section: Section, view: View) -> Iterator[Item]:
@@ -180,7 +199,7 @@ def diameters_at_the_foot(section: Section, view: View) -> Iterator[Item]:
     heights, radii = section.heights, section.radii
     y = view.right(0.0, heights.bottom).y + FOOT
     rounding = 0.5 * (heights.oil_end - heights.shield_bottom)
-    clear = view.right(radii.shield, 0.0).x + 1.2
+    clear = view.left(radii.shield, 0.0).x - 1.2
     for radius, z in (
         (radii.stud, heights.bottom),
         (radii.shield, heights.shield_bottom + rounding),

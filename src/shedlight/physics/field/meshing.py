@@ -1,0 +1,186 @@
+"""From a shape to a mesh of curved elements, graded into singular corners, kept for its shape."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedlight.geometry.curves import Arc
+from shedlight.physics.field.corners import Corner, corners_of
+from shedlight.physics.field.domain import ON_AXIS, FieldError, Medium, Part, Shape
+from shedlight.physics.field.engine import netgen, ng
+from shedlight.physics.field.sizes import Array, Codes, Wish
+from shedlight.physics.field.triangles import Filling, fill
+
+MOST_ELEMENTS = 200_000
+GRADING = 0.15
+BENT = 4  # degree of the curved element sides
+_NEARLY_SMOOTH = 0.97
+_KEPT = 8
+
+
+@dataclass(frozen=True)
+class Fineness:
+    """How a shape is meshed: elements across gaps, layers into corners, further wishes."""
+
+    across: float = 0.7
+    layers: int = 3
+    wishes: tuple[tuple[float, float, float], ...] = ()  # r, z, size [m]
+
+
+@dataclass(frozen=True, eq=False)
+class FieldMesh:
+    """A mesh with what it was made from; `bend` is the shift that rounds its sides."""
+
+    shape: Shape
+    parts: tuple[Part, ...]
+    corners: tuple[Corner, ...]
+    fineness: Fineness
+    mesh: Any
+    bend: Any
+
+    @property
+    def elements(self) -> int:
+        """How many elements."""
+        return int(self.mesh.ne)
+
+    @cached_property
+    def nodes(self) -> Array:
+        """Vertices [m], as they lie before sides are rounded."""
+        return np.array(self.mesh.ngmesh.Coordinates())[:, :2]
+
+    @cached_property
+    def corners_of_elements(self) -> Codes:
+        """Vertices of every element, counter-clockwise; -1 in fourth place for triangles."""
+        return self.mesh.ngmesh.Elements2D().NumPy()["nodes"][:, :4].astype(np.int64) - 1
+
+    @cached_property
+    def regions(self) -> Codes:
+        """Region number of every element."""
+        return self.mesh.ngmesh.Elements2D().NumPy()["index"].astype(np.int64) - 1
+
+    @cached_property
+    def border(self) -> tuple[Codes, Codes]:
+        """Vertices (two each) and part number of every chord along the edges."""
+        found = self.mesh.ngmesh.Elements1D().NumPy()
+        return found["nodes"][:, :2].astype(np.int64) - 1, found["index"].astype(np.int64) - 1
+
+    def chosen(self, wanted: Callable[[Part], bool]) -> list[int]:
+        """Numbers of the parts that a condition picks."""
+        return [number for number, part in enumerate(self.parts) if wanted(part)]
+
+    def boundary(self, wanted: Callable[[Part], bool]) -> Any:
+        """The mesh's boundary region made of the parts that a condition picks."""
+        return boundary_of(self.mesh, self.chosen(wanted))
+
+    def vertices(self, wanted: Callable[[Part], bool]) -> Codes:
+        """Vertices on the parts that a condition picks."""
+        nodes, part = self.border
+        return np.unique(nodes[np.isin(part, self.chosen(wanted))])
+
+
+def mesh_of(shape: Shape, media: Mapping[str, Medium], fineness: Fineness) -> FieldMesh:
+    """The mesh of a shape; the last few are kept.
+
+    Args:
+        shape: What is to be meshed.
+        media: What fills it; decides which corners are singular.
+        fineness: How fine.
+
+    Raises:
+        FieldError: edges cross or regions are open; or the mesh would be too large.
+    """
+    permittivities = tuple((name, media[name].permittivity) for name in shape.regions)
+    return _kept(shape, permittivities, fineness)
+
+
+@lru_cache(maxsize=_KEPT)
+def _kept(
+    shape: Shape, permittivities: tuple[tuple[str, float], ...], fineness: Fineness
+) -> FieldMesh:
+    parts = shape.parts
+    corners = corners_of(shape, {name: Medium(value) for name, value in permittivities})
+    wishes = np.array(fineness.wishes).reshape(-1, 3)
+    filling = fill(
+        parts, shape.regions, fineness.across, (Wish(wishes[:, :2], wishes[:, 2]),)
+    )
+    if len(filling.triangles) > MOST_ELEMENTS:
+        raise FieldError("mesh", f"{len(filling.triangles)} elements, more than {MOST_ELEMENTS}")
+    raw = _assembled(shape, parts, filling)
+    singular = [corner for corner in corners if corner.exponent < _NEARLY_SMOOTH]
+    _mark_corners(raw, filling, singular)
+    mesh = ng.Mesh(raw)
+    if singular:
+        mesh.RefineHP(fineness.layers, GRADING)
+    bend = _rounded(mesh, parts)
+    mesh.SetDeformation(bend)
+    return FieldMesh(shape, parts, corners, fineness, mesh, bend)
+
+
+def _assembled(shape: Shape, parts: tuple[Part, ...], filling: Filling) -> Any:
+    raw = netgen.Mesh(2)
+    raw.AddPoints(np.column_stack([filling.nodes, np.zeros(len(filling.nodes))]))
+    for number, name in enumerate(shape.regions, start=1):
+        raw.Add(netgen.FaceDescriptor(surfnr=number, domin=number, bc=number))
+        chosen = filling.triangles[filling.regions == number - 1]
+        raw.AddElements(dim=2, index=number, data=_whole(chosen), base=0)
+        raw.SetMaterial(number, name)
+    for number, part in enumerate(parts):
+        chords = filling.chords.nodes[filling.chords.part == number]
+        if len(chords):
+            raw.AddElements(dim=1, index=number + 1, data=_whole(chords), base=0)
+        raw.SetBCName(number, part.label)
+    return raw
+
+
+def _whole(numbers: Codes) -> NDArray[np.int32]:
+    return np.ascontiguousarray(numbers, dtype=np.int32)
+
+
+def _mark_corners(raw: Any, filling: Filling, corners: list[Corner]) -> None:
+    for corner in corners:
+        away = np.hypot(*(filling.nodes - [corner.at.r, corner.at.z]).T)
+        raw.AddSingularity(netgen.PointId(int(away.argmin()) + 1), 1.0)
+
+
+def _rounded(mesh: Any, parts: tuple[Part, ...]) -> Any:
+    """The shift that carries every chord of an arc onto the arc, radially."""
+    bend = ng.GridFunction(ng.VectorH1(mesh, order=BENT))
+    table = [
+        (p.piece.centre.r, p.piece.centre.z, p.piece.radius) if isinstance(p.piece, Arc) else None
+        for p in parts
+    ]
+    arcs = [number for number, row in enumerate(table) if row]
+    if arcs:
+        r, z, radius = (ng.CF([row[k] if row else 1.0 for row in table]) for k in range(3))
+        away = ng.sqrt((ng.x - r) ** 2 + (ng.y - z) ** 2)
+        out = radius / away - 1
+        shift = ng.CF(((ng.x - r) * out, (ng.y - z) * out))
+        bend.Set(shift, definedon=boundary_of(mesh, arcs))
+    return bend
+
+
+def boundary_of(mesh: Any, numbers: list[int]) -> Any:
+    """The boundary region made of the parts of some numbers.
+
+    Args:
+        mesh: The mesh of the library.
+        numbers: Of the parts.
+    """
+    mask = ng.BitArray(len(mesh.GetBoundaries()))
+    mask.Clear()
+    for number in numbers:
+        mask.Set(number)
+    return ng.Region(mesh, ng.BND, mask)
+
+
+def on_axis(part: Part) -> bool:
+    """Whether a part lies on the axis.
+
+    Args:
+        part: The part.
+    """
+    return max(part.piece.start.r, part.piece.end.r) <= ON_AXIS and not isinstance(part.piece, Arc)

@@ -1,0 +1,294 @@
+"""How fine the mesh has to be, and where: distances between edges, gathered in a quadtree."""
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import cKDTree
+
+from shedlight.geometry.curves import Arc
+from shedlight.physics.field.corners import place_key
+from shedlight.physics.field.domain import FieldError, Part
+
+Array = NDArray[np.float64]
+Codes = NDArray[np.int64]
+
+_NEIGHBOURS = (6, 24)
+_ROUNDS = 20
+_WIDE = 1 << 31
+MOST_CELLS = 400_000
+_ROUND_UP = 0.35
+_SMOOTH = 3  # a part with one neighbour at either end
+
+
+@dataclass(frozen=True)
+class Wish:
+    """Points [m] at which elements are to be no larger than a size [m]."""
+
+    points: Array
+    sizes: Array
+
+
+def edge_wishes(parts: tuple[Part, ...], fineness: float, arc_angle: float) -> Wish:
+    """Sizes that the parts of a shape ask for: their distance from one another, their bending.
+
+    Args:
+        parts: The parts of the shape.
+        fineness: Elements across a gap [1].
+        arc_angle: Largest angle of an arc that one element may span [rad].
+
+    Source: Derived here (a mesh follows the local width of the shape) — basis: practice.
+    """
+    spans = first_spans(parts, 3)
+    beside, sides = _neighbours(parts), _sides(parts)
+    for _ in range(_ROUNDS):
+        points = along(parts, spans.part, spans.middle)
+        width = _widths(points, spans.part, beside, sides)
+        coarse = spans.lengths(parts) > 0.7 * width
+        if not coarse.any():
+            break
+        spans = spans.halved(coarse)
+    bend = np.array(
+        [p.piece.radius * arc_angle if isinstance(p.piece, Arc) else math.inf for p in parts]
+    )
+    return Wish(points, np.minimum(width / fineness, bend[spans.part]))
+
+
+@dataclass(frozen=True)
+class Spans:
+    """Stretches of parts between two shares, in order along every part."""
+
+    part: Codes
+    low: Array
+    high: Array
+
+    @property
+    def middle(self) -> Array:
+        """Share in the middle of every stretch."""
+        return np.asarray((self.low + self.high) / 2)
+
+    def lengths(self, parts: tuple[Part, ...]) -> Array:
+        """Length of every stretch [m]."""
+        lengths = np.array([part.piece.length for part in parts])
+        return np.asarray(lengths[self.part] * (self.high - self.low))
+
+    def halved(self, chosen: NDArray[np.bool_]) -> "Spans":
+        """The same with the chosen stretches halved."""
+        count = 1 + chosen.astype(np.int64)
+        own = np.repeat(np.arange(len(chosen)), count)
+        second = np.zeros(len(own), dtype=bool)
+        second[1:] = own[1:] == own[:-1]
+        split = chosen[own]
+        middle = self.middle[own]
+        low = np.where(split & second, middle, self.low[own])
+        high = np.where(split & ~second, middle, self.high[own])
+        return Spans(self.part[own], low, high)
+
+
+def first_spans(parts: tuple[Part, ...], count: int) -> Spans:
+    """Every part in a few equal stretches.
+
+    Args:
+        parts: The parts.
+        count: Stretches for each.
+    """
+    step = np.tile(np.arange(count), len(parts))
+    return Spans(np.repeat(np.arange(len(parts)), count), step / count, (step + 1) / count)
+
+
+def along(parts: tuple[Part, ...], own: Codes, shares: Array) -> Array:
+    """Points at shares of parts, all at once.
+
+    Args:
+        parts: The parts.
+        own: Which part each point lies on.
+        shares: Where on it, 0 to 1 [1].
+
+    Source: Geometry of lines and circles — basis: exact.
+    """
+    table = np.array([_numbers(part) for part in parts])[own]
+    is_arc = table[:, 0] > 0
+    angle = table[:, 3] + shares * table[:, 4]
+    arc = table[:, 1:3] + table[:, :1] * np.stack([np.cos(angle), np.sin(angle)], axis=1)
+    line = table[:, 1:3] + shares[:, None] * table[:, 3:5]
+    return np.where(is_arc[:, None], arc, line)
+
+
+def _numbers(part: Part) -> tuple[float, float, float, float, float]:
+    piece = part.piece
+    if isinstance(piece, Arc):
+        c = piece.centre
+        return piece.radius, c.r, c.z, piece.start_angle, piece.sweep
+    a, b = piece.start, piece.end
+    return 0.0, a.r, a.z, b.r - a.r, b.z - a.z
+
+
+def _neighbours(parts: tuple[Part, ...]) -> Codes:
+    """Sorted codes a * n + b of parts that touch, or follow one another round a smooth bend."""
+    ends: dict[tuple[int, int], list[int]] = {}
+    for number, part in enumerate(parts):
+        for end in (part.piece.start, part.piece.end):
+            ends.setdefault(place_key(end), []).append(number)
+    touching = [{number} for number in range(len(parts))]
+    for at in ends.values():
+        for number in at:
+            touching[number].update(at)
+    curved = [isinstance(part.piece, Arc) for part in parts]
+    pairs = {a * len(parts) + b for a, near in enumerate(touching) for b in near}
+    for a, near in enumerate(touching):
+        if curved[a]:
+            after = {c for b in near if len(touching[b]) == _SMOOTH for c in touching[b]}
+            pairs.update(a * len(parts) + c for c in after)
+            pairs.update(c * len(parts) + a for c in after)
+    return np.array(sorted(pairs), dtype=np.int64)
+
+
+def _sides(parts: tuple[Part, ...]) -> Codes:
+    """The regions beside every part as bits: parts that share none do not face each other."""
+    names = sorted({name for part in parts for name in (part.left, part.right) if name})
+    bit = {name: 1 << number for number, name in enumerate(names)}
+    return np.array([bit.get(p.left or "", 0) | bit.get(p.right or "", 0) for p in parts])
+
+
+def _widths(points: Array, own: Codes, beside: Codes, sides: Codes) -> Array:
+    """Distance from every sample to the nearest part that faces its own and does not touch it."""
+    tree = cKDTree(points)
+    width = np.full(len(points), np.inf)
+    open_ = np.arange(len(points))
+    for count in _NEIGHBOURS:
+        distance, index = tree.query(points[open_], k=min(count, len(points)))
+        code = own[open_][:, None] * len(sides) + own[index]
+        blind = (sides[own[open_]][:, None] & sides[own[index]]) == 0
+        width[open_] = np.where(blind | found_in(code, beside), np.inf, distance).min(axis=1)
+        open_ = np.flatnonzero(np.isinf(width))
+        if not len(open_):
+            break
+    return width
+
+
+@dataclass(frozen=True)
+class Quadtree:
+    """Square cells, halved until they obey every wish; neighbours differ by one halving."""
+
+    corner: tuple[float, float]
+    width: float
+    leaves: tuple[Codes, ...]  # per level, sorted codes i * _WIDE + j
+
+    def sizes(self, points: Array) -> Array:
+        """Side of the cell that holds each point [m]."""
+        found = np.full(len(points), self.width)
+        place = (points - np.array(self.corner)) / self.width
+        for level, codes in enumerate(self.leaves):
+            if len(codes):
+                code = _code(place, level)
+                at = np.minimum(np.searchsorted(codes, code), len(codes) - 1)
+                found[codes[at] == code] = self.width / 2**level
+        return found
+
+    @cached_property
+    def centres(self) -> tuple[Array, Array]:
+        """Centre and side of every cell [m]."""
+        places, sides = [], []
+        for level, codes in enumerate(self.leaves):
+            side = self.width / 2**level
+            ij = np.stack([codes // _WIDE, codes % _WIDE], axis=1)
+            places.append(np.array(self.corner) + (ij + 0.5) * side)
+            sides.append(np.full(len(codes), side))
+        return np.concatenate(places), np.concatenate(sides)
+
+
+def quadtree(wishes: tuple[Wish, ...], low: Array, high: Array) -> Quadtree:
+    """The coarsest balanced quadtree that obeys wishes.
+
+    Args:
+        wishes: Points and sizes.
+        low: Lower left corner of what is to be covered [m].
+        high: Upper right corner [m].
+
+    Raises:
+        FieldError: it would need more cells than memory is granted for.
+
+    Source: M. Bern, D. Eppstein, J. Gilbert, Provably good mesh generation — basis: memory.
+    """
+    width = float(np.max(high - low)) * 1.0001
+    corner = (low + high) / 2 - width / 2
+    needed: dict[int, list[Codes]] = {}
+    for wish in wishes:
+        sizes = np.minimum(wish.sizes, width)
+        levels = np.clip(np.floor(np.log2(width / sizes) + _ROUND_UP), 0, 30).astype(int)
+        place = (wish.points - corner) / width
+        for level in np.unique(levels):
+            chosen = levels == level
+            needed.setdefault(int(level), []).append(_code(place[chosen], int(level)))
+    leaves = _balanced(needed, max(needed, default=0))
+    return Quadtree((float(corner[0]), float(corner[1])), width, leaves)
+
+
+def _balanced(needed: dict[int, list[Codes]], deepest: int) -> tuple[Codes, ...]:
+    halved = np.empty(0, dtype=np.int64)
+    leaves: list[Codes] = []
+    total = 0
+    for level in range(deepest, 0, -1):
+        wanted = needed.get(level, [])
+        if len(halved):
+            wanted = [*wanted, *_around(halved, level)]
+        parents = distinct(_parents(np.concatenate(wanted))) if wanted else halved[:0]
+        children = _children(parents)
+        leaves.append(children[~found_in(children, halved)] if len(halved) else children)
+        total += len(children)
+        if total > MOST_CELLS:
+            raise FieldError("mesh", f"more than {MOST_CELLS} cells; the shape has too fine parts")
+        halved = parents
+    root = np.zeros(0 if len(halved) else 1, dtype=np.int64)
+    leaves.append(root)
+    return tuple(reversed(leaves))
+
+
+def distinct(codes: Codes) -> Codes:
+    """Sorted codes, each once (faster than the hashing of numpy.unique).
+
+    Args:
+        codes: Whole numbers.
+    """
+    ordered = np.sort(codes, axis=None)
+    fresh = np.ones(len(ordered), dtype=bool)
+    fresh[1:] = ordered[1:] != ordered[:-1]
+    return np.asarray(ordered[fresh], dtype=np.int64)
+
+
+def found_in(codes: Codes, ordered: Codes) -> NDArray[np.bool_]:
+    """Which codes stand in a sorted list.
+
+    Args:
+        codes: Whole numbers.
+        ordered: Sorted whole numbers, at least one.
+    """
+    at = np.minimum(np.searchsorted(ordered, codes), len(ordered) - 1)
+    return np.asarray(ordered[at] == codes)
+
+
+def _code(place: Array, level: int) -> Codes:
+    ij = np.clip(np.floor(place * 2**level), 0, 2**level - 1).astype(np.int64)
+    return np.asarray(ij[:, 0] * _WIDE + ij[:, 1], dtype=np.int64)
+
+
+def _parents(codes: Codes) -> Codes:
+    return np.asarray((codes // _WIDE // 2) * _WIDE + codes % _WIDE // 2, dtype=np.int64)
+
+
+def _children(codes: Codes) -> Codes:
+    i, j = 2 * (codes // _WIDE), 2 * (codes % _WIDE)
+    return np.sort(np.concatenate([(i + a) * _WIDE + j + b for a in (0, 1) for b in (0, 1)]))
+
+
+def _around(codes: Codes, level: int) -> list[Codes]:
+    """Cells of the same level beside some cells, and these themselves."""
+    i, j = codes // _WIDE, codes % _WIDE
+    most = 2**level - 1
+    return [
+        np.clip(i + a, 0, most) * _WIDE + np.clip(j + b, 0, most)
+        for a in (-1, 0, 1)
+        for b in (-1, 0, 1)
+    ]

@@ -1,0 +1,286 @@
+"""Fill a shape with triangles: nodes on its edges, points inside, Delaunay, names of regions.
+
+Our own filling because it takes a fixed number of array operations: it cannot hang, its time
+grows with the number of triangles, and the same shape always gives the same mesh.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.sparse import coo_matrix
+from scipy.sparse.csgraph import connected_components
+from scipy.spatial import Delaunay, QhullError, cKDTree
+
+from shedlight.physics.field.domain import FieldError, Part
+from shedlight.physics.field.sizes import (
+    Array,
+    Codes,
+    Quadtree,
+    Wish,
+    along,
+    distinct,
+    edge_wishes,
+    first_spans,
+    found_in,
+    quadtree,
+)
+
+_ARC_ANGLE = np.pi / 6
+_ROUNDS = 12
+_CLEAR = 0.62
+_JITTER = 0.06
+
+
+@dataclass(frozen=True)
+class Chords:
+    """The edges cut into chords: two node numbers each, the part, and its shares at both ends."""
+
+    nodes: Codes  # n x 2
+    part: Codes
+    shares: Array  # n x 2
+
+
+@dataclass(frozen=True)
+class Filling:
+    """Nodes [m], triangles by region number, and the chords along the edges."""
+
+    nodes: Array
+    triangles: Codes
+    regions: Codes
+    chords: Chords
+    tree: Quadtree
+
+
+def fill(
+    parts: tuple[Part, ...], regions: tuple[str, ...], fineness: float, wishes: tuple[Wish, ...]
+) -> Filling:
+    """Triangles that follow the parts of a shape; every region is filled by itself.
+
+    Args:
+        parts: The parts of the shape; together they close every region.
+        regions: Names of the regions to be filled; what is not named is left empty.
+        fineness: Elements across the narrowest gaps [1].
+        wishes: Further points with sizes [m].
+
+    Raises:
+        FieldError: the parts cross, or do not close their regions.
+
+    Source: J. Ruppert, A Delaunay refinement algorithm for 2-D mesh generation — basis: memory.
+    """
+    asked = edge_wishes(parts, fineness, _ARC_ANGLE)
+    low, high = asked.points.min(axis=0), asked.points.max(axis=0)
+    tree = quadtree((asked, *wishes), low, high)
+    marks = _marks(parts, tree)
+    places, sides = tree.centres
+    places = _shaken(places, sides)
+    for _ in range(_ROUNDS):
+        border, chords = _chords(parts, marks)
+        beside = _beside(parts, regions, chords)
+        kept = places[_clear(places, sides, border, chords)]
+        home = _home(kept, border, chords, beside)
+        nodes = np.concatenate([border, kept])
+        pieces, missing = [], np.zeros(len(chords.part), dtype=bool)
+        for number in range(len(regions)):
+            mine = (beside == number).any(axis=1)
+            inside = len(border) + np.flatnonzero(home == number)
+            used = distinct(np.concatenate([chords.nodes[mine].ravel(), inside]))
+            pieces.append(used[_delaunay(nodes[used])])
+            missing[mine] |= _missing(pieces[-1], chords.nodes[mine], len(nodes))
+        if not missing.any():
+            return _joined(parts, nodes, pieces, chords, beside, tree)
+        marks = _split(marks, chords, missing)
+    _refuse(parts[chords.part[missing][0]], border[chords.nodes[missing][0, 0]])
+    raise AssertionError  # not reached: the line above raises
+
+
+def _beside(parts: tuple[Part, ...], regions: tuple[str, ...], chords: Chords) -> Codes:
+    """Number of the region left and right of every chord, -1 for none."""
+    known = {name: number for number, name in enumerate(regions)}
+    table = [(known.get(part.left or "", -1), known.get(part.right or "", -1)) for part in parts]
+    return np.asarray(np.array(table, dtype=np.int64)[chords.part], dtype=np.int64)
+
+
+def _home(points: Array, border: Array, chords: Chords, beside: Codes) -> Codes:
+    """The region a point lies in, told by the side of the chord nearest to it."""
+    ends = border[chords.nodes]
+    _, index = cKDTree(ends.mean(axis=1)).query(points, k=min(8, len(ends)))
+    index = index.reshape(len(points), -1)
+    start, along_it = ends[index, 0], ends[index, 1] - ends[index, 0]
+    away = points[:, None] - start
+    length = (along_it**2).sum(axis=2)
+    share = np.clip((away * along_it).sum(axis=2) / length, 0.0, 1.0)
+    distance = np.hypot(*np.moveaxis(away - share[..., None] * along_it, 2, 0))
+    turn = along_it[..., 0] * away[..., 1] - along_it[..., 1] * away[..., 0]
+    # At a shared end both chords are equally near: the one seen more squarely tells the side.
+    rank = distance * (1 + 1e-6) - 1e-7 * np.abs(turn) / np.sqrt(length)
+    best = np.arange(len(points)), rank.argmin(axis=1)
+    chosen = beside[index[best]]
+    return np.asarray(np.where(turn[best] > 0, chosen[:, 0], chosen[:, 1]), dtype=np.int64)
+
+
+def _marks(parts: tuple[Part, ...], tree: Quadtree) -> list[Array]:
+    """Shares at which every part is cut into chords, as fine as the tree asks."""
+    spans = first_spans(parts, 2)
+    while True:
+        size = tree.sizes(along(parts, spans.part, spans.middle))
+        coarse = spans.lengths(parts) > size
+        if not coarse.any():
+            break
+        spans = spans.halved(coarse)
+    load = spans.lengths(parts) / size
+    ends = np.flatnonzero(np.diff(spans.part)) + 1
+    return [
+        _cut(part_load, np.append(low, 1.0))
+        for part_load, low in zip(np.split(load, ends), np.split(spans.low, ends), strict=True)
+    ]
+
+
+def _cut(load: Array, shares: Array) -> Array:
+    total = np.concatenate([[0.0], np.cumsum(load)])
+    count = max(1, int(np.ceil(total[-1] - 0.2)))
+    return np.interp(np.linspace(0.0, total[-1], count + 1), total, shares)
+
+
+def _chords(parts: tuple[Part, ...], marks: list[Array]) -> tuple[Array, Chords]:
+    """Nodes on the edges, ends shared, and the chords between them."""
+    counts = np.array([len(mark) for mark in marks])
+    own = np.repeat(np.arange(len(parts)), counts)
+    shares = np.concatenate(marks)
+    points = along(parts, own, shares)
+    rounded = np.round(points * 1e8).astype(np.int64)
+    order = np.lexsort(rounded.T)
+    fresh = np.ones(len(order), dtype=bool)
+    fresh[1:] = (rounded[order[1:]] != rounded[order[:-1]]).any(axis=1)
+    number = np.empty(len(order), dtype=np.int64)
+    number[order] = np.cumsum(fresh) - 1
+    first = order[fresh]
+    step = np.ones(len(own), dtype=bool)
+    step[np.cumsum(counts) - 1] = False
+    start = np.flatnonzero(step)
+    nodes = np.stack([number[start], number[start + 1]], axis=1)
+    return points[first], Chords(nodes, own[start], np.stack([shares[start], shares[start + 1]], 1))
+
+
+def _shaken(points: Array, sides: Array) -> Array:
+    """Moved a little, always the same way, so that no four points lie on one circle."""
+    number = np.arange(len(points), dtype=float)[:, None]
+    noise = np.mod(number * np.array([[0.6180339887, 0.7548776662]]), 1.0) - 0.5
+    return np.asarray(points + 2 * _JITTER * noise * sides[:, None], dtype=float)
+
+
+def _clear(points: Array, sides: Array, border: Array, chords: Chords) -> NDArray[np.bool_]:
+    """Which points stand clear of the edges: outside every chord's circle, not too near nodes."""
+    ends = border[chords.nodes]
+    middle, radius = ends.mean(axis=1), np.hypot(*(ends[:, 1] - ends[:, 0]).T) / 2
+    near, _ = cKDTree(border).query(points)
+    keep = np.asarray(near > _CLEAR * sides)
+    count = min(6, len(middle))
+    distance, index = cKDTree(middle).query(points, k=count)
+    reach = radius[index] * 1.12
+    return keep & (np.reshape(distance, (len(points), -1)) > reach.reshape(len(points), -1)).all(1)
+
+
+def _delaunay(nodes: Array) -> Codes:
+    try:
+        found = Delaunay(nodes).simplices.astype(np.int64)
+    except QhullError as wrong:
+        raise FieldError("mesh", f"no triangles: {str(wrong).splitlines()[0]}") from None
+    a, b, c = nodes[found[:, 0]], nodes[found[:, 1]], nodes[found[:, 2]]
+    area = _cross(b - a, c - a)
+    found[area < 0] = found[area < 0][:, [0, 2, 1]]
+    longest = np.maximum(np.maximum(_square(b - a), _square(c - b)), _square(a - c))
+    return np.asarray(found[np.abs(area) > 1e-9 * longest], dtype=np.int64)
+
+
+def _cross(a: Array, b: Array) -> Array:
+    return np.asarray(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
+
+
+def _square(a: Array) -> Array:
+    return np.asarray((a * a).sum(axis=1))
+
+
+def _edge_codes(triangles: Codes, count: int) -> Codes:
+    """Codes of directed edges, triangle by triangle: start * count + end."""
+    ends = np.roll(triangles, -1, axis=1)
+    return np.asarray(triangles * count + ends, dtype=np.int64)
+
+
+def _missing(triangles: Codes, chords: Codes, count: int) -> NDArray[np.bool_]:
+    codes = np.sort(_edge_codes(triangles, count), axis=None)
+    there = found_in(chords[:, 0] * count + chords[:, 1], codes)
+    return np.asarray(~there & ~found_in(chords[:, 1] * count + chords[:, 0], codes))
+
+
+def _split(marks: list[Array], chords: Chords, missing: NDArray[np.bool_]) -> list[Array]:
+    marks = list(marks)
+    for part in np.unique(chords.part[missing]):
+        middle = chords.shares[missing & (chords.part == part)].mean(axis=1)
+        marks[part] = np.sort(np.concatenate([marks[part], middle]))
+    return marks
+
+
+def _joined(
+    parts: tuple[Part, ...],
+    nodes: Array,
+    pieces: list[Codes],
+    chords: Chords,
+    beside: Codes,
+    tree: Quadtree,
+) -> Filling:
+    """The triangles of all regions, without those that lie outside their region."""
+    kept, names = [], []
+    for number, triangles in enumerate(pieces):
+        inside = _inside(parts, nodes, triangles, chords, beside, number)
+        kept.append(triangles[inside])
+        names.append(np.full(int(inside.sum()), number))
+    triangles = np.concatenate(kept)
+    used = np.zeros(len(nodes), dtype=bool)
+    used[triangles] = True
+    new = np.cumsum(used) - 1
+    there = used[chords.nodes].all(axis=1) & (beside >= 0).any(axis=1)
+    left = Chords(new[chords.nodes[there]], chords.part[there], chords.shares[there])
+    return Filling(nodes[used], new[triangles], np.concatenate(names), left, tree)
+
+
+def _inside(
+    parts: tuple[Part, ...],
+    nodes: Array,
+    triangles: Codes,
+    chords: Chords,
+    beside: Codes,
+    number: int,
+) -> NDArray[np.bool_]:
+    """Which triangles lie in a region: those joined, not across chords, to its side of a chord."""
+    count = len(nodes)
+    codes = _edge_codes(triangles, count).ravel()
+    order = np.argsort(codes)
+    directed, owner = codes[order], order // 3
+    back = directed % count * count + directed // count
+    start, end = chords.nodes.T
+    fence = np.sort(np.concatenate([start * count + end, end * count + start]))
+    joined = found_in(back, directed) & ~found_in(directed, fence)
+    other = owner[np.searchsorted(directed, back[joined])]
+    links = coo_matrix((np.ones(len(other)), (owner[joined], other)), shape=(len(triangles),) * 2)
+    _, group = connected_components(links, directed=False)
+    on_left, on_right = beside[:, 0] == number, beside[:, 1] == number
+    wanted = np.concatenate([(start * count + end)[on_left], (end * count + start)[on_right]])
+    unwanted = np.concatenate([(end * count + start)[on_left], (start * count + end)[on_right]])
+    lost = ~found_in(wanted, directed)
+    good = group[owner[np.searchsorted(directed, wanted[~lost])]]
+    outer = unwanted[found_in(unwanted, directed) & ~found_in(unwanted, np.sort(wanted))]
+    bad = np.isin(good, group[owner[np.searchsorted(directed, outer)]])
+    if lost.any() or bad.any():
+        which = np.concatenate([np.flatnonzero(on_left), np.flatnonzero(on_right)])
+        chord = which[lost][0] if lost.any() else which[~lost][bad][0]
+        _refuse(parts[chords.part[chord]], nodes[chords.nodes[chord, 0]])
+    return np.asarray(np.isin(group, good))
+
+
+def _refuse(part: Part, at: Array) -> None:
+    raise FieldError(
+        f"{part.edge} at r {1e3 * at[0]:.4g}, z {1e3 * at[1]:.4g} mm",
+        f"the mesh of {part.left} and {part.right} does not close there; "
+        "edges may cross, touch or end in the open",
+    )
