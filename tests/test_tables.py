@@ -7,6 +7,7 @@ import pytest
 import shedlight as sl
 from shedlight import tables
 from shedlight.checks.check import Verdict
+from shedlight.given.overlay import overlay_from
 from shedlight.physics.surface.severity import pollution_class
 
 EXAMPLES = Path(__file__).parents[1] / "examples"
@@ -17,6 +18,9 @@ table = "checks/limits"
 row = { key = "edge field steel" }
 read_in = "works standard, table 3"
 """
+
+LEVELS = '[[confirmed]]\ntable = "given/levels"\nread_in = "x"\n'
+ROW = f'{LEVELS}row = {{ highest_voltage_kv = "12", usual = "yes" }}\n'
 
 LONGER = """
 [[confirmed]]
@@ -49,7 +53,7 @@ def test_confirming_a_custom_lets_its_check_fail() -> None:
     assert before.verdict is Verdict.CAUTION
     assert any("edge field steel" in row for row in before.unconfirmed)
 
-    after = sl.assess(case, tables.overlay_from(CUSTOM, "rows.toml")).check("cover.heating")
+    after = sl.assess(case, overlay_from(CUSTOM, "rows.toml")).check("cover.heating")
 
     assert after.verdict is Verdict.FAIL
     assert after.margin == before.margin
@@ -59,7 +63,7 @@ def test_confirming_a_custom_lets_its_check_fail() -> None:
 def test_correcting_a_figure_changes_the_demand_only_inside_the_assessment() -> None:
     case = sl.read(EXAMPLES / "inland-12kv.toml")
     before = sl.assess(case).check("surface.creepage").demand
-    corrected = sl.assess(case, tables.overlay_from(LONGER, "rows.toml"))
+    corrected = sl.assess(case, overlay_from(LONGER, "rows.toml"))
     after = corrected.check("surface.creepage").demand
 
     assert before is not None
@@ -68,11 +72,18 @@ def test_correcting_a_figure_changes_the_demand_only_inside_the_assessment() -> 
     assert pollution_class("b").specific_creepage == pytest.approx(27.8e-6)
 
 
-def test_an_overlay_is_lifted_even_when_the_assessment_stops() -> None:
-    with pytest.raises(ZeroDivisionError), tables.confirmed(tables.overlay_from(LONGER, "x")):
-        assert pollution_class("b").specific_creepage == pytest.approx(60e-6)
-        raise ZeroDivisionError
+def test_an_overlay_is_lifted_even_when_the_block_stops() -> None:
+    seen = []
 
+    def stops() -> None:
+        with tables.confirmed(overlay_from(LONGER, "rows.toml")):
+            seen.append(pollution_class("b").specific_creepage)
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        stops()
+
+    assert seen == [pytest.approx(60e-6)]
     assert pollution_class("b").specific_creepage == pytest.approx(27.8e-6)
 
 
@@ -88,8 +99,16 @@ def test_an_overlay_is_lifted_even_when_the_assessment_stops() -> None:
             "a row of the table",
         ),
         ('[[confirmed]]\ntable = "surface/classes"', "read_in"),
+        (f"{LEVELS}row = {{}}", "Name columns"),
+        (f"{ROW}extra = 1", "perhaps set"),
+        (f'{ROW}set = {{ lightning_impulse_kv = "abc" }}', "finite figures"),
+        (f'{ROW}set = {{ lightning_impulse_kv = "nan" }}', "finite figures"),
+        (f'{ROW}set = {{ lightning_impulse_kv = "-5" }}', "finite figures"),
+        (f'{ROW}set = {{ lightning_impulse_kv = "1e400" }}', "finite figures"),
+        (f'{ROW}set = {{ usual = "no" }}', "how the row is known"),
+        (f'{ROW}set = {{ source = "zzz" }}', "how the row is known"),
     ],
 )
 def test_an_overlay_that_names_nothing_is_refused(text: str, told: str) -> None:
     with pytest.raises(sl.DescriptionError, match=told):
-        tables.overlay_from(text, "rows.toml")
+        overlay_from(text, "rows.toml")

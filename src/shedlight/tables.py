@@ -20,11 +20,10 @@ from dataclasses import dataclass
 from functools import cache
 from importlib import resources
 from importlib.resources.abc import Traversable
-from typing import Any, ParamSpec, TypeVar
+from typing import ParamSpec, TypeVar
 
-from shedlight.errors import DescriptionError, InputError, Problem
+from shedlight.errors import InputError
 from shedlight.sources import Basis, Citation, cite
-from shedlight.toml import tables_in
 
 P = ParamSpec("P")
 T = TypeVar("T")
@@ -77,6 +76,11 @@ def known_tables() -> Mapping[str, Traversable]:
 def _lines(file: Traversable) -> tuple[dict[str, str], ...]:
     rows = tuple(csv.DictReader(file.read_text(encoding="utf-8").splitlines()))
     return rows or ({},)
+
+
+def rows_as_kept(table: str) -> tuple[Row, ...]:
+    """The rows of a known table as the file holds them, whatever is confirmed."""
+    return _lines(known_tables()[table])
 
 
 @cached
@@ -134,50 +138,3 @@ def confirmed(overlay: tuple[Confirmation, ...]) -> Iterator[None]:
 def _forget() -> None:
     for clear in _caches:
         clear()
-
-
-def overlay_from(text: str, origin: str) -> tuple[Confirmation, ...]:
-    """Read an overlay, refusing entries that name no table, column or row.
-
-    Args:
-        text: TOML.
-        origin: What to call it in messages.
-
-    Raises:
-        DescriptionError: it cannot be used; carries every problem found.
-    """
-    entries = tables_in(text, origin).get("confirmed", [])
-    if not isinstance(entries, list) or not entries:
-        problem = Problem("confirmed", "nothing", "[[confirmed]] entries", "Add one.")
-        raise DescriptionError(origin, (problem,))
-    checked = [_entry(entry, number) for number, entry in enumerate(entries, start=1)]
-    problems = tuple(item for item in checked if isinstance(item, Problem))
-    if problems:
-        raise DescriptionError(origin, problems)
-    return tuple(item for item in checked if isinstance(item, Confirmation))
-
-
-def _entry(entry: Any, number: int) -> Confirmation | Problem:
-    where = f"confirmed.{number}"
-    if not isinstance(entry, dict) or not {"table", "row", "read_in"} <= set(entry):
-        cure = "Say where in the publication you read the row."
-        return Problem(where, f"{entry!r}"[:60], "table, row and read_in", cure)
-    table = str(entry["table"])
-    if table not in known_tables():
-        cure = f"Known: {', '.join(known_tables())}."
-        return Problem(f"{where}.table", repr(table), "a known table", cure)
-    if not isinstance(entry["row"], dict) or not isinstance(entry.get("set", {}), dict):
-        return Problem(
-            where, "row or set that is no table", 'row = { column = "…" }', "Name columns."
-        )
-    row = {str(column): str(value) for column, value in entry["row"].items()}
-    corrected = {str(column): str(value) for column, value in entry.get("set", {}).items()}
-    rows = _lines(known_tables()[table])
-    unknown = [column for column in (*row, *corrected) if column not in rows[0]]
-    if unknown:
-        cure = f"Columns: {', '.join(rows[0])}."
-        return Problem(f"{where}.{unknown[0]}", "a column the table lacks", "a column", cure)
-    made = Confirmation(table, row, str(entry["read_in"]), corrected)
-    if not any(made.names(candidate) for candidate in rows):
-        return Problem(f"{where}.row", f"{row}", "a row of the table", "Correct its columns.")
-    return made

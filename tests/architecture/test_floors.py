@@ -25,7 +25,7 @@ ALL_BUT_DOORS = (*UP_TO_FIGURES, "verification", "documents", "explain", "exchan
 MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "given": (),
     "geometry": ("given",),
-    "physics": (),  # a room: also PHYSICS_COMMONS, never another room
+    "physics": ("geometry",),  # curves as they are drawn; PHYSICS_COMMONS, never another room
     "workings": UP_TO_PHYSICS,
     "checks": (*UP_TO_PHYSICS, "workings"),
     "verification": UP_TO_CHECKS,

@@ -9,7 +9,8 @@ from shedlight.figures.scene import Scene
 from shedlight.figures.section import Mark, SheetName, section_drawing
 from shedlight.geometry.measures import Measures, measure
 from shedlight.geometry.section import Section, build_section
-from shedlight.given.bushing import Installation, changed
+from shedlight.given.bushing import Installation
+from shedlight.given.changing import changed
 from shedlight.given.reading import parse
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

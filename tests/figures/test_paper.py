@@ -10,7 +10,7 @@ from tests.figures.subjects import drawable, example, subjects
 from shedlight.figures.painters.paper import pdf, png
 from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Scene
-from shedlight.given.bushing import changed
+from shedlight.given.changing import changed
 
 POINT = 25.4 / 72
 

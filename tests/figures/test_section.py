@@ -4,7 +4,7 @@ import itertools
 import re
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, Phase, assume, given, settings
 from tests.figures.subjects import NAMES, drawable, example, subjects
 from tests.figures.svg_reading import ids, layer, length, path_data, root_of
 from tests.strategies import installations
@@ -20,7 +20,8 @@ from shedlight.figures.section.legend import CAUTION
 from shedlight.figures.section.materials import LOOKS
 from shedlight.figures.sheet import SCALES, SIZES, frame_of
 from shedlight.geometry.curves import Point
-from shedlight.given.bushing import Installation, changed
+from shedlight.given.bushing import Installation
+from shedlight.given.changing import changed
 
 LAYERS = {
     "colour", "hatching", "outline", "fittings", "axis", "creepage path", "arcing path",
@@ -159,7 +160,11 @@ def test_lettering_stands_clear(name: str, sheet: None) -> None:
     assert _clashes(subjects()[name].full(sheet)) == []
 
 
-@settings(max_examples=40, suppress_health_check=list(HealthCheck))
+@settings(
+    max_examples=25,
+    suppress_health_check=list(HealthCheck),
+    phases=(Phase.explicit, Phase.generate),
+)
 @given(installations())
 def test_lettering_stands_clear_on_any_bushing(installation: Installation) -> None:
     try:

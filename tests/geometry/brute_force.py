@@ -29,7 +29,7 @@ SOLIDS = ("porcelain", "clamps", "cover", "conductor", "gasket")
 def solid_of(section: Section, *regions: str, hair: float = HAIR) -> shapely.Geometry:
     """Some regions together, less a hair."""
     whole = shapely.union_all([section.polygon(name, SAGITTA) for name in regions])
-    shaved = whole.buffer(-hair, join_style="mitre") if hair else whole
+    shaved = whole.buffer(-hair, join_style="mitre")
     shapely.prepare(shaved)
     return shaved
 
@@ -64,7 +64,7 @@ def shortest_string(section: Section, surface: str, earth: list[str], live: str)
     columns = np.concatenate([second, ground, np.full(len(charge), end)])
     weights = np.concatenate([lengths, np.full(len(ground) + len(charge), 1e-12)])
     graph = coo_array((np.maximum(weights, 1e-12), (rows, columns)), shape=(end + 1, end + 1))
-    return float(dijkstra(graph.tocsr(), directed=False, indices=begin)[end])
+    return float(dijkstra(graph.tocsr(), directed=False, indices=[begin])[0, end])
 
 
 def _studded(curve: Curve, widest: float) -> Array:
@@ -89,8 +89,9 @@ def dry_length(section: Section, creepage: Curve, angle: float) -> float:
     place = place + np.repeat(np.diff(line, axis=0), counts, axis=0) * number[:, None]
     weight = np.repeat(sizes / counts, counts)
     against = np.array([math.sin(angle), math.cos(angle)])
-    rays = np.stack([place + 1e-8 * against, place + 5.0 * against], axis=1)
-    wet = sees(solid_of(section, "porcelain", "conductor", hair=0.0), rays)
+    rays = np.stack([place + 1e-5 * against, place + 5.0 * against], axis=1)
+    # Grown by next to nothing, so that a ray that only grazes does not wet.
+    wet = sees(solid_of(section, "porcelain", "conductor", hair=-1e-8), rays)
     return float(np.sum(weight[~wet]) * creepage.length / np.sum(weight))
 
 
@@ -109,9 +110,13 @@ def steepest_ratio(section: Section, creepage: Curve, samples: int) -> float:
     return 1.0
 
 
-def drip_clearance(lower: Curve, upper: Curve, reach: float) -> float:
-    """Distance to the shed below from the lowest place of the shed above that lies further out."""
-    above, below = corners(upper, 1e-8), corners(lower, 1e-7)
+def drip_clearance(lower: Curve, upper: Curve, reach: float, root: float) -> float:
+    """Distance from the lowest place of the upper shed to the lower one, trunk and root left out.
+
+    The lowest place is sought further out than reach, the lower shed further out than root.
+    """
+    above, below = corners(upper, 1e-8), corners(lower, 1e-8)
     hanging = above[above[:, 0] > reach]
     lowest = hanging[int(np.argmin(hanging[:, 1]))]
-    return float(shapely.distance(shapely.LineString(below), shapely.Point(lowest)))
+    shed = below[below[:, 0] >= root]
+    return float(shapely.distance(shapely.LineString(shed), shapely.Point(lowest)))

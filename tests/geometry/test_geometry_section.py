@@ -8,13 +8,13 @@ from pathlib import Path
 import pytest
 import shapely
 from hypothesis import given, settings
-from tests.geometry.bodies import FLANGE, SHEDS, SMOOTH, built, everyday, sections
-from tests.strategies import installations
 
+from geometry.bodies import FLANGE, SHEDS, SMOOTH, built, everyday, sections
 from shedlight.geometry.curves import TOUCH
 from shedlight.geometry.section import OUTSIDE, Section, build_section
 from shedlight.given.bushing import Installation
 from shedlight.given.reading import read
+from strategies import installations
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
 REGIONS = {

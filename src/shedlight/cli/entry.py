@@ -1,5 +1,6 @@
 """Where the command starts: errors become one clear message and an exit status."""
 
+import os
 import signal
 import sys
 from collections.abc import Sequence
@@ -11,9 +12,12 @@ import typer
 from shedlight.cli.commands import app
 from shedlight.cli.printing import spell_what_can_be_spelt, to_nowhere
 from shedlight.errors import ShedlightError
+from shedlight.given.writing import abandon_unfinished
 
 OUR_FAULT = 3
 UNUSABLE = 2
+INTERRUPTED = 128 + signal.SIGINT  # as shells count it
+STOPPED = "stopped before it was done"
 
 
 def main(arguments: Sequence[str] | None = None) -> None:
@@ -28,8 +32,10 @@ def main(arguments: Sequence[str] | None = None) -> None:
 
 
 def _stop(number: int, frame: FrameType | None) -> NoReturn:
-    """Leave by the same way as an interrupt, so that half-written files are taken away."""
-    raise KeyboardInterrupt
+    """Take away what is half written and leave at once; an exception could be lost on its way."""
+    abandon_unfinished()
+    _told(STOPPED, 0)
+    os._exit(128 + number)
 
 
 def run(arguments: list[str]) -> int:
@@ -41,16 +47,16 @@ def run(arguments: list[str]) -> int:
     try:
         command = typer.main.get_command(app)
         status = command.main(arguments, prog_name="shedlight", standalone_mode=False)
+        if status == INTERRUPTED:  # the command line's own library has caught it
+            return _told(STOPPED, INTERRUPTED)
         return status if isinstance(status, int) else 0
     except ShedlightError as error:
         return _told(str(error), error.exit_status)
     except typer.TyperException as error:
         said = error.format_message().replace("Value error, ", "")
         return _told(f"{said} Try 'shedlight --help'.", UNUSABLE) if said else UNUSABLE
-    except typer.Exit as leaving:
-        return leaving.exit_code
     except (KeyboardInterrupt, typer.Abort):
-        return _told("stopped before it was done; nothing was written", UNUSABLE)
+        return _told(STOPPED, INTERRUPTED)
     except SystemExit:  # the reader of a pipe has left while the help was printed
         to_nowhere()
         return 0

@@ -8,9 +8,10 @@ import typer
 
 from shedlight.errors import DescriptionError, ImpossibleShapeError, InputError, Problem
 from shedlight.given.bushing import Installation
+from shedlight.given.overlay import overlay_from
 from shedlight.given.reading import located, parse
 from shedlight.given.writing import write_whole
-from shedlight.tables import Confirmation, overlay_from
+from shedlight.tables import Confirmation
 from shedlight.toml import text_of
 
 

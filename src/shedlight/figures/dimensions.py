@@ -36,6 +36,7 @@ class Upright:
         lower: The lower place.
         to_scale: Whether the upper end stands where it belongs; else the number is underlined.
         number_below: Whether a number without room in between goes below rather than above.
+        number_at: Height of the number's middle; left out, half-way.
     """
 
     text: str
@@ -43,6 +44,7 @@ class Upright:
     lower: Spot
     to_scale: bool = True
     number_below: bool = False
+    number_at: float | None = None
 
     @property
     def tight(self) -> bool:
@@ -109,7 +111,8 @@ def upright(dimension: Upright, x: float) -> tuple[Item, ...]:
     else:
         lines = _unbroken(x, top, bottom) if dimension.to_scale else _broken(x, top, bottom)
         tips = [arrow(Spot(x, top), UP), arrow(Spot(x, bottom), DOWN)]
-        number = Text(dimension.text, x - ABOVE, middle, CAPITAL, "middle", turned=True)
+        at = middle if dimension.number_at is None else dimension.number_at
+        number = Text(dimension.text, x - ABOVE, at, CAPITAL, "middle", turned=True)
     if not dimension.to_scale:
         lines.append(_underline(number))
     return thin(*extensions, *lines), heads(*tips), number

@@ -344,11 +344,19 @@ class Curve:
 
 
 def line(*points: Point) -> Curve:
-    """A curve of straight lines through points."""
+    """A curve of straight lines.
+
+    Args:
+        *points: Where it runs through, in order.
+    """
     return Curve(tuple(Line(a, b) for a, b in pairwise(points) if a.to(b) > TOUCH))
 
 
 def chain(points: Iterable[Point]) -> Iterator[tuple[float, float]]:
-    """Points as (r, z) pairs."""
+    """Radius and height of points, as pairs [m].
+
+    Args:
+        points: The points.
+    """
     for point in points:
         yield point.r, point.z

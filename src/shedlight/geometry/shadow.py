@@ -5,12 +5,10 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
-from shedlight.geometry.curves import TOUCH, Curve, Point, chain
+from shedlight.geometry.chords import Array, corners
+from shedlight.geometry.curves import TOUCH, Arc, Curve, Piece
 from shedlight.geometry.section import Section
-
-SAGITTA = 2e-5
 
 
 @dataclass(frozen=True)
@@ -39,11 +37,11 @@ def wetted(section: Section, creepage: Curve, angle: float) -> tuple[Stretch, ..
         creepage: The path whose stretches are wanted, earthed end first.
         angle: Angle of the rain from the vertical [rad], 0 to pi/2.
     """
-    shade = float(np.max(_across(section.curve("cap").points(SAGITTA), angle)))
-    points = creepage.reversed().points(SAGITTA)
-    across = _across(points, angle)
+    shade = np.max(_across(corners(_cut_where_grazed(section.curve("cap"), angle)), angle))
+    places = corners(_cut_where_grazed(creepage.reversed(), angle))
+    across = _across(places, angle)
     furthest = np.maximum.accumulate(np.concatenate([[shade], across]))
-    sizes = np.array([a.to(b) for a, b in pairwise(points)])
+    sizes = np.hypot(*np.diff(places, axis=0).T)
     # A chord is dry as far as it lies behind what stands above it, and wet beyond.
     before, first, last = furthest[1:-1] + TOUCH, across[:-1], across[1:]
     gain = np.where(last > before, last - first, 1.0)
@@ -60,16 +58,27 @@ def dry_length(stretches: tuple[Stretch, ...]) -> float:
     return math.fsum(stretch.length for stretch in stretches if not stretch.wet)
 
 
-def _across(points: list[Point], angle: float) -> NDArray[np.float64]:
-    """How far points lie across the rain [m]."""
-    r, z = np.array(list(chain(points))).T
-    across: NDArray[np.float64] = r * math.cos(angle) - z * math.sin(angle)
+def _cut_where_grazed(curve: Curve, angle: float) -> Curve:
+    """The same curve, its arcs cut where the rain grazes them: there shadows begin."""
+    pieces: list[Piece] = []
+    for piece in curve.pieces:
+        cuts = [0.0, 1.0]
+        if isinstance(piece, Arc):
+            low, high = sorted((piece.start_angle, piece.start_angle + piece.sweep))
+            first, last = math.ceil((low + angle) / math.pi), math.floor((high + angle) / math.pi)
+            grazed = (turn * math.pi - angle for turn in range(first, last + 1))
+            cuts += [(place - piece.start_angle) / piece.sweep for place in grazed]
+        pieces += [piece.cut(a, b) for a, b in pairwise(sorted(cuts)) if b > a]
+    return Curve(tuple(pieces))
+
+
+def _across(places: Array, angle: float) -> Array:
+    """How far places lie across the rain [m]."""
+    across: Array = places @ (math.cos(angle), -math.sin(angle))
     return across
 
 
-def _stretches(
-    sizes: NDArray[np.float64], dry: NDArray[np.float64], total: float
-) -> tuple[Stretch, ...]:
+def _stretches(sizes: Array, dry: Array, total: float) -> tuple[Stretch, ...]:
     """Chords from the top down, each dry and then wet, as stretches from the earthed end up."""
     scale = total / float(np.sum(sizes))
     found: list[Stretch] = []

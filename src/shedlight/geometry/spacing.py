@@ -7,20 +7,17 @@ from itertools import pairwise
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
-from shedlight.geometry.curves import TOUCH, Arc, Curve, Point, chain
+from shedlight.geometry.chords import Array, corners
+from shedlight.geometry.curves import TOUCH, Arc, Curve, Point
 from shedlight.geometry.outline import Shed
-
-Array = NDArray[np.float64]
 
 SAMPLES = 100
 REFINEMENTS = 3
 AROUND = np.linspace(-1.0, 1.0, 9)
 BATCH = 200
 HAIR = 2e-5
-FINE = 1e-6
-CLEAR_OF_TRUNK = 0.25
+FINE = 0.02
 
 
 @dataclass(frozen=True)
@@ -47,14 +44,15 @@ def bays_of(creepage: Curve, sheds: Sequence[Shed]) -> tuple[Bay, ...]:
         sheds: The sheds on it, the lowest first.
     """
     tips, roots = tip_lengths(creepage, sheds), _root_lengths(creepage, sheds)
-    measured: dict[tuple[tuple[float, float, float], ...], tuple[float, float]] = {}
+    measured: dict[tuple[object, ...], tuple[float, float]] = {}
     found = []
     for lower in range(len(sheds) - 1):
         # A long shed's bay reaches to the next long shed, over the short one between.
         step = 1 if sheds[lower].long == sheds[lower + 1].long else 2
         last = min(lower + step, len(sheds) - 1)
         # On a cylinder bays are alike, and one of each kind is enough.
-        kind = tuple(_kind(shed) for shed in sheds[max(0, lower - 1) : last + 2])
+        first = max(0, lower - 1)
+        kind = (lower - first, last - lower, *map(_size, sheds[first : last + 2]))
         if kind not in measured:
             below = creepage.between(tips[lower], roots[lower + 1])
             above = creepage.between(roots[lower + 1], tips[lower + 1])
@@ -122,18 +120,24 @@ def _root_lengths(creepage: Curve, sheds: Sequence[Shed]) -> list[float]:
     return [*found, creepage.length]
 
 
-def _kind(shed: Shed) -> tuple[float, float, float]:
+def _size(shed: Shed) -> tuple[float, float, float]:
     return shed.overhang, shed.body_radius, shed.tip_height - shed.under_root
 
 
 def _clearance(below: Curve, above: Curve) -> float:
-    """Distance from the upper shed's lowest point (drip edge or rib) to the shed below."""
-    reach = above.start.r + CLEAR_OF_TRUNK * (above.end.r - above.start.r)
-    hanging = [point for point in _low_points(above) if point.r > reach]
+    """Distance from the upper shed's lowest point (drip edge or rib) to the shed below.
+
+    The trunk may be nearer; it and the roundings that lead to it are no part of the sheds.
+    """
+    hanging = list(_low_points(Curve(above.pieces[_roundings(above)[0] + 1 :])))
     floor = min(point.z for point in hanging) + TOUCH
     lowest = max((point for point in hanging if point.z <= floor), key=lambda point: point.r)
-    face = shapely.LineString(list(chain(below.points(FINE))))
+    face = shapely.LineString(corners(Curve(below.pieces[: _roundings(below)[-1]]), FINE))
     return float(shapely.distance(face, shapely.Point(lowest.r, lowest.z)))
+
+
+def _roundings(curve: Curve) -> list[int]:
+    return [number for number, piece in enumerate(curve.pieces) if isinstance(piece, Arc)]
 
 
 def _low_points(curve: Curve) -> Iterator[Point]:
@@ -156,7 +160,7 @@ def steepest_ratio(window: Curve, around: Curve) -> float:
         around: The part of the path that may stand between them, from trunk to trunk.
     """
     axis = [(0.0, around.end.z), (0.0, around.start.z)]
-    solid = shapely.Polygon([*chain(around.points(HAIR / 2)), *axis])
+    solid = shapely.Polygon([*corners(around), *axis])
     solid = solid.buffer(-HAIR, join_style="mitre")
     shapely.prepare(solid)
     track = _track(window)
@@ -176,7 +180,7 @@ def steepest_ratio(window: Curve, around: Curve) -> float:
 
 def _track(curve: Curve) -> Array:
     """Lengths along a curve, and radius and height there, close enough to be interpolated."""
-    places = np.array(list(chain(curve.points(FINE))))
+    places = corners(curve)
     walked = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(places, axis=0).T))])
     return np.vstack([walked * (curve.length / walked[-1]), places.T])
 

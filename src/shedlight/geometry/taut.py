@@ -18,11 +18,9 @@ import shapely
 from numpy.typing import NDArray
 
 from shedlight.errors import CalculationError
-from shedlight.geometry.curves import Arc, Curve, Point
+from shedlight.geometry.chords import Array, corners
+from shedlight.geometry.curves import Curve, Point
 
-Array = NDArray[np.float64]
-
-STEP = 0.05  # chords of arcs [rad]: short of the arc by 1e-4 of its length
 HAIR = 1e-5  # what a straight way may shave off a solid unnoticed [m]
 FLAT = 1e-9
 BATCH = 256
@@ -79,23 +77,8 @@ def _points(string: Array, sign: float) -> list[Point]:
 
 
 def _polyline(curve: Curve, sign: float) -> Array:
-    """The curve as a polyline of short chords, turned upside down if it leads down."""
-    # A straight piece is written as an arc without radius round its end.
-    arcs = np.array(
-        [
-            (piece.centre.r, piece.centre.z, piece.radius, piece.start_angle, piece.sweep)
-            if isinstance(piece, Arc)
-            else (piece.end.r, piece.end.z, 0.0, 0.0, 0.0)
-            for piece in curve.pieces
-        ]
-    )
-    counts = np.maximum(1, np.ceil(np.abs(arcs[:, 4]) / STEP)).astype(int)
-    r, z, radius, start, sweep = np.repeat(arcs, counts, axis=0).T
-    number = np.arange(1, len(r) + 1) - np.repeat(np.cumsum(counts) - counts, counts)
-    angle = start + sweep * number / np.repeat(counts, counts)
-    corners = np.stack([r + radius * np.cos(angle), z + radius * np.sin(angle)], axis=1)
-    first = [[curve.start.r, curve.start.z]]
-    return np.concatenate([first, corners]) * (1.0, sign)
+    """The curve as a polyline, turned upside down if it leads down."""
+    return corners(curve) * (1.0, sign)
 
 
 @dataclass(frozen=True)

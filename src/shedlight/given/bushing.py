@@ -1,6 +1,6 @@
 """The bushing itself: porcelain, sheds, oil end, and all its parts together."""
 
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import Field, model_validator
 

@@ -17,6 +17,7 @@ from pydantic import (
     Field,
     Strict,
     ValidationInfo,
+    model_validator,
 )
 from pydantic_core import PydanticCustomError
 
@@ -31,6 +32,14 @@ class Record(BaseModel):
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
     title: ClassVar[str] = ""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _nothing_is_left_out(cls, data: Any) -> Any:
+        """None says the same as leaving a field out, and is written to a file the same way."""
+        if isinstance(data, dict):
+            return {name: value for name, value in data.items() if value is not None}
+        return data
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ import difflib
 import json
 import re
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from datetime import date, datetime, time
 from enum import Enum
 from typing import Any, get_args
@@ -226,11 +227,19 @@ def _left_open(line: str, quotes: str) -> str:
 def _key(text: str) -> tuple[str, ...]:
     parts, place = [], 0
     while match := _KEY_PART.match(text, place):
-        parts.append(match[1].strip("\"'"))
+        parts.append(_unquoted(match[1]))
         place = match.end()
         if not match[2]:
             break
     return tuple(parts)
+
+
+def _unquoted(part: str) -> str:
+    """The name that a part of a key stands for; quotes in TOML and in JSON are much alike."""
+    if part.startswith('"'):
+        with suppress(ValueError):
+            return str(json.loads(part))
+    return part.strip("\"'")
 
 
 def nearest_line(path: Sequence[str], lines: Mapping[tuple[str, ...], int]) -> int | None:

@@ -17,6 +17,7 @@ from shedlight.given.bushing import Installation
 from shedlight.given.fields import Facts, facts_of
 
 NEW_FILE = 0o644  # all may read, the owner may write
+_unfinished: set[str] = set()
 
 
 def to_toml(installation: Installation) -> str:
@@ -45,6 +46,7 @@ def write_whole(path: str | Path, content: str | bytes) -> None:
     raw = content.encode("utf-8") if isinstance(content, str) else content
     mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else NEW_FILE
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=".shedlight-")
+    _unfinished.add(name)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(raw)
@@ -55,6 +57,14 @@ def write_whole(path: str | Path, content: str | bytes) -> None:
     except BaseException:
         Path(name).unlink(missing_ok=True)
         raise
+    finally:
+        _unfinished.discard(name)
+
+
+def abandon_unfinished() -> None:
+    """Take away what is half written, when the process is told to end at once."""
+    for name in tuple(_unfinished):
+        Path(name).unlink(missing_ok=True)
 
 
 def _plain(record: BaseModel) -> dict[str, Any]:
@@ -99,7 +109,7 @@ def entries(record: BaseModel, path: str = "") -> Iterator[Entry]:
 
 
 def _text(value: Any, facts: Facts) -> str:
-    if value is None:
+    if value is None or value == "":
         return "–"
     if isinstance(value, bool):
         return "yes" if value else "no"

@@ -13,7 +13,6 @@ from shedlight.figures.scene import (
     Spot,
     To,
     circle,
-    closed,
     line,
 )
 from shedlight.figures.section.cut import Window
@@ -26,6 +25,7 @@ from shedlight.given.parts import Clamps, Flange, Horns, Palm
 PAPER = "#ffffff"
 BOLT_SIZES = (6, 8, 10, 12, 16, 20, 24, 30)  # ISO 261, first choice [mm]
 OVERSHOOT = 4.0  # how far the axis runs past the drawing [mm on paper]
+SHORTEST_HORN = 1.5  # from arm to tip, in rod diameters
 PALM_CORNER = 0.003
 CAP_METAL = LOOKS["live metal"].tint
 
@@ -150,13 +150,13 @@ def hole_centres(shape: Palm) -> list[tuple[float, float]]:
 
 
 def drawn_horns(installation: Installation, section: Section) -> Horns | None:
-    """The horns, if there are any and they stand clear of sheds, terminal and cover."""
+    """The horns, if there are any and they have room beside the sheds, between cap and clamps."""
     pair = installation.bushing.horns
     if pair is None or pair.reach - pair.rod_diameter / 2 < widest(section):
         return None
-    _, high, low, _ = horn_heights(section, pair.gap)
-    inside = pair.rod_diameter / 2 < low and high < section.heights.top
-    return pair if inside else None
+    upper, high, low, lower = horn_heights(section, pair.gap)
+    bent = upper - high > SHORTEST_HORN * pair.rod_diameter
+    return pair if bent and low - lower > SHORTEST_HORN * pair.rod_diameter else None
 
 
 def horn_heights(section: Section, gap: float) -> tuple[float, float, float, float]:
@@ -199,14 +199,7 @@ def _rod(start: Spot, bend: Spot, end: Spot, rod: float) -> Path:
     side = math.copysign(1.0, start.x - bend.x)
     down = math.copysign(1.0, end.y - bend.y)
     length, drop = abs(start.x - bend.x), abs(end.y - bend.y)
-    if drop < 1e-6 or length < 1e-6:
-        return closed(
-            Spot(start.x, start.y - half),
-            Spot(bend.x, bend.y - half),
-            Spot(bend.x, bend.y + half),
-            Spot(start.x, start.y + half),
-        )
-    inner = max(0.0, min(1.5 * rod, length - half, drop - 2 * half))
+    inner = min(1.5 * rod, length - half, drop - rod)
     outer = inner + rod
     near, far = bend.x + side * half, bend.x - side * half
     turn = side * down < 0
@@ -215,7 +208,7 @@ def _rod(start: Spot, bend: Spot, end: Spot, rod: float) -> Path:
         Spot(start.x, bend.y + down * half),
         (
             To(Spot(near + side * inner, bend.y + down * half)),
-            Round(Spot(near, bend.y + down * (half + inner)), max(inner, 0.01), turn),
+            Round(Spot(near, bend.y + down * (half + inner)), inner, turn),
             To(Spot(near, tip)),
             Round(Spot(far, tip), half, not turn),
             To(Spot(far, bend.y + down * (half + inner))),

@@ -200,7 +200,8 @@ def left_balloons(
     if pair:
         arm, _, _, _ = horn_heights(section, pair.gap)
         bend = view.left(pair.reach - 0.4 * pair.rod_diameter, arm)
-        yield from _pointing(bend, Spot(bend.x - 6.0, bend.y - 6.0), numbers["horns"])
+        beside = min(bend.x - 6.0, x - 2 * BALLOON - 1.5)
+        yield from _pointing(bend, Spot(beside, bend.y - 6.0), numbers["horns"])
 
 
 def _pointing(target: Spot, centre: Spot, number: int) -> Iterator[Item]:

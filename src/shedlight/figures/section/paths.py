@@ -9,7 +9,7 @@ from shedlight.figures.millimetres import measured
 from shedlight.figures.scene import Box, Drawn, Item, Path, Pen, Spot, Text, line
 from shedlight.figures.section.fittings import drawn_horns, horn_heights
 from shedlight.figures.section.room import free_left_of_oil_end
-from shedlight.figures.section.sizes import foot_of_diameters
+from shedlight.figures.section.sizes import LABEL_HALF, oil_label_height
 from shedlight.figures.section.view import View, widest
 from shedlight.figures.spreading import Wish, spread
 from shedlight.geometry.measures import Measures
@@ -71,10 +71,9 @@ def ways(section: Section, measures: Measures, view: View) -> tuple[Way, ...]:
 
 def _apart(creepage: Way, arcing: Way) -> tuple[Way, Way]:
     """Both labels, moved apart where the air end is short on paper."""
-    room = CAPITAL + 1.6
-    wishes = [Wish(way.label.y, room, room) for way in (arcing, creepage)]
-    low = arcing.label.y - 4 * room
-    upper, lower = spread(wishes, low, creepage.label.y + 4 * room)
+    wishes = [Wish(way.label.y, LABEL_HALF, LABEL_HALF) for way in (arcing, creepage)]
+    reach = 4 * LABEL_HALF
+    upper, lower = spread(wishes, arcing.label.y - reach, creepage.label.y + reach)
     return (
         replace(creepage, label=Spot(creepage.label.x, lower)),
         replace(arcing, label=Spot(arcing.label.x, upper)),
@@ -103,7 +102,7 @@ def _arcing(section: Section, measures: Measures, view: View) -> Way:
 
 def _through_oil(section: Section, measures: Measures, view: View) -> Way:
     string = [view.left(p.r, p.z) for p in measures.oil_path.points]
-    y = _oil_label_height(section, view)
+    y = oil_label_height(section, view)
     label = Spot(view.axis - free_left_of_oil_end(section, view) - LABEL_GAP + 0.5, y)
     length = measures.oil_path.length
     target = _on_string(string, y)
@@ -118,16 +117,6 @@ def _air_height(section: Section, share: float) -> float:
 
 def _label_edge(section: Section, view: View) -> float:
     return view.left(widest(section), 0.0).x - LABEL_GAP
-
-
-def _oil_label_height(section: Section, view: View) -> float:
-    """Beside the lower end, clear of the diameters above it and of extension lines."""
-    heights = section.heights
-    lines = [view.left(0.0, z).y for z in (heights.oil_end, heights.bottom)]
-    room = CAPITAL + 1.6
-    wish = Wish(lines[0] - room - 0.4, room, room)
-    free = foot_of_diameters(section, view) + 0.6
-    return spread([wish], free, lines[1] + 4 * room, lines)[0]
 
 
 def labels(

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from shedlight.figures.dimensions import COLUMN, Upright, across, columns, half, upright
 from shedlight.figures.drafting import ABOVE, BEYOND, CAPITAL, GAP, WIDE, level_mark, thin
@@ -9,13 +10,15 @@ from shedlight.figures.lettering import width
 from shedlight.figures.millimetres import diameter, given
 from shedlight.figures.scene import Drawn, Item, Spot, line
 from shedlight.figures.section.fittings import drawn_horns, horn_heights
-from shedlight.figures.section.room import Room, free_left_of_oil_end
+from shedlight.figures.section.room import OIL_LABEL, Room, free_left_of_oil_end
 from shedlight.figures.section.view import View
+from shedlight.figures.spreading import Wish, spread
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import BulkBushing, Installation
 from shedlight.given.parts import Palm
 
 BELOW_THE_COVER = 4  # hole, body, bore, conductor
+LABEL_HALF = CAPITAL + 1.6  # half the height of a label of two lines [mm on paper]
 FOOT = 8.0  # from the lower terminal to the first diameter below it [mm on paper]
 FIRST_LINE = 5.3  # from the cover to the first diameter below it, clear of the broken end
 LINE = 5.0  # from one diameter below the cover to the next [mm on paper]
@@ -113,27 +116,24 @@ def _cover_spot(view: View, room: Room, z: float) -> Spot:
 
 
 def heights_on_the_left(section: Section, view: View, room: Room) -> Iterator[Item]:
-    """The oil end below the seat, and everything below the cover's top."""
-    heights, radii = section.heights, section.radii
-    seat = view.left(radii.collar, heights.seat)
-    found = [
-        Upright(
-            given(heights.seat - heights.oil_end),
-            seat,
-            view.left(radii.oil_end, heights.oil_end),
-            number_below=True,
-        ),
-        Upright(
-            given(heights.seat - heights.bottom),
-            seat,
-            view.left(radii.stud, heights.bottom),
-            number_below=True,
-        ),
-    ]
-    # A number that stands below its lines must not stand on the other's extension line.
-    found.sort(key=lambda dimension: dimension.tight)
+    """The oil end below the seat, and all below the seat where its number has room."""
+    found = _below_the_seat(section, view)
     for dimension, column in zip(found, columns(found), strict=True):
         yield from upright(dimension, view.axis - room.left_columns - COLUMN * column)
+
+
+def _below_the_seat(section: Section, view: View) -> list[Upright]:
+    heights, radii = section.heights, section.radii
+    seat, end = view.left(radii.collar, heights.seat), view.left(radii.oil_end, heights.oil_end)
+    foot = view.left(radii.stud, heights.bottom)
+    short = Upright(given(heights.seat - heights.oil_end), seat, end, number_below=True)
+    whole = Upright(given(heights.seat - heights.bottom), seat, foot)
+    if not short.tight:
+        return [short, whole]
+    if foot.y - end.y < width(whole.text, CAPITAL) + 1.0:
+        return [short]
+    # The short one's number stands below its lines: outermost, it meets no other extension line.
+    return [replace(whole, number_at=(end.y + foot.y) / 2), short]
 
 
 def horn_gap(installation: Installation, section: Section, view: View) -> Iterator[Item]:
@@ -194,12 +194,26 @@ def foot_of_diameters(section: Section, view: View) -> float:
     return under + FIRST_LINE + steps + ABOVE
 
 
+def oil_label_height(section: Section, view: View) -> float:
+    """Height on paper of the oil path's label: clear of diameters and of extension lines."""
+    heights = section.heights
+    lines = [view.left(0.0, z).y for z in (heights.oil_end, heights.bottom)]
+    wish = Wish(lines[0] - LABEL_HALF - 0.4, LABEL_HALF, LABEL_HALF)
+    free = foot_of_diameters(section, view) + 0.6
+    return spread([wish], free, lines[1] + 4 * LABEL_HALF, lines)[0]
+
+
 def diameters_at_the_foot(section: Section, view: View) -> Iterator[Item]:
     """Lower terminal and shield, below the drawing."""
     heights, radii = section.heights, section.radii
     y = view.right(0.0, heights.bottom).y + FOOT
     rounding = 0.5 * (heights.oil_end - heights.shield_bottom)
     clear = view.left(radii.shield, 0.0).x - 1.2
+    if oil_label_height(section, view) + LABEL_HALF > y - CAPITAL - 2 * ABOVE:
+        clear = view.axis - free_left_of_oil_end(section, view) - OIL_LABEL
+    beside = _below_the_seat(section, view)[-1]
+    if beside.tight:
+        y = max(y, beside.reach[1] + CAPITAL + 2 * ABOVE)
     for radius, z in (
         (radii.stud, heights.bottom),
         (radii.shield, heights.shield_bottom + rounding),

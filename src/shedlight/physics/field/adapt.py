@@ -1,15 +1,18 @@
 """Solve until the bounds are as near as wanted; refine where their distance sits."""
 
+import math
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
 import numpy as np
 
-from shedlight.physics.domain import positive, within
+from shedlight.errors import InputError
+from shedlight.physics.domain import within
 from shedlight.physics.field.bounds import Bounds, energy_bounds
 from shedlight.physics.field.corners import Corner
 from shedlight.physics.field.domain import FieldError, Problem
+from shedlight.physics.field.engine import ng
 from shedlight.physics.field.meshing import FieldMesh, Fineness, mesh_of
 from shedlight.physics.field.solve import Columns, columns, voltages
 
@@ -42,6 +45,20 @@ class Solution:
         """Potential as a function on the mesh [V]."""
         return self.unit.column(self.voltages)
 
+    @cached_property
+    def real_and_imaginary(self) -> tuple[Any, ...]:
+        """The potential as one real function, or two where it turns: for reading at points."""
+        if not self.unit.space.is_complex:
+            return (self.potential,)
+        values = np.array(self.potential.vec.FV().NumPy())
+        space = ng.H1(self.mesh.mesh, order=self.order)
+        found = []
+        for part in (values.real, values.imag):
+            function = ng.GridFunction(space)
+            function.vec.FV().NumPy()[:] = part
+            found.append(function)
+        return tuple(found)
+
     @property
     def singular_corners(self) -> tuple[Corner, ...]:
         """Corners into which the field grows without limit."""
@@ -59,7 +76,8 @@ def solve(
 
     Args:
         problem: What is to be solved.
-        tolerance: Largest relative distance of the two bounds of the energy [1].
+        tolerance: Largest relative distance of the two bounds of the energy [1]; infinite to
+            accept any, where voltages jump and the energy has no bounds.
         order: Degree of the elements in the first round; it rises when refinement does not help.
         fineness: Of the first mesh.
         most_rounds: After so many rounds the solver gives up.
@@ -73,14 +91,15 @@ def solve(
     Source: W. Prager, J. L. Synge (1947) for the bounds; I. Babuska, B. Guo (1986) for graded
     meshes of high order — basis: memory.
     """
-    positive(tolerance=tolerance)
+    if not tolerance > 0:
+        raise InputError(f"tolerance: given {tolerance:g}; expected more than 0")
     within(1, HIGHEST_ORDER, order=order)
     within(1, 100, most_rounds=most_rounds)
     fineness = fineness or Fineness()
     gap = np.inf
     for number in range(1, most_rounds + 1):
         mesh = mesh_of(problem.shape, problem.media, fineness)
-        still, bounds = _bounded(problem, mesh, order)
+        still, bounds = _bounded(problem, mesh, order, proved=math.isfinite(tolerance))
         if bounds.gap <= tolerance:
             unit = columns(mesh, problem, order) if problem.is_lossy else still
             found = voltages(unit, problem)
@@ -98,14 +117,18 @@ def solve(
     )
 
 
-def _bounded(problem: Problem, mesh: FieldMesh, order: int) -> tuple[Columns, Bounds]:
-    """The loss-free field and its bounds."""
+def _bounded(
+    problem: Problem, mesh: FieldMesh, order: int, *, proved: bool
+) -> tuple[Columns, Bounds]:
+    """The loss-free field and its bounds; without proof, bounds that say nothing."""
     real = replace(
         problem,
         potentials={name: complex(v).real for name, v in problem.potentials.items()},
         films=(),
     )
     still = columns(mesh, real, order, lossless=True)
+    if not proved:
+        return still, Bounds(0.0, math.inf, np.zeros(mesh.elements), None)
     found = {name: complex(value).real for name, value in voltages(still, real).items()}
     potential = still.column(found)
     bounds = energy_bounds(mesh, still.permittivity, potential, found, real.floating, order)

@@ -25,8 +25,8 @@ from numpy.typing import NDArray
 
 from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, FieldError, Part
 from shedlight.physics.field.engine import ng
-from shedlight.physics.field.meshing import FieldMesh, on_axis
-from shedlight.physics.field.sizes import Array
+from shedlight.physics.field.meshing import FieldMesh
+from shedlight.physics.field.sizes import Array, on_axis
 from shedlight.physics.field.topology import Topology
 
 
@@ -42,7 +42,7 @@ class Bounds:
     @property
     def gap(self) -> float:
         """Relative distance of the two bounds [1]."""
-        return (self.high - self.low) / self.high
+        return (self.high - self.low) / self.high if math.isfinite(self.high) else math.inf
 
 
 def energy_bounds(
@@ -76,27 +76,24 @@ def energy_bounds(
     load = unit.loads(voltages)
     if not len(load) or not np.isfinite(load).all():
         raise FieldError("bounds", "no flux leaves the electrodes")
-    weights = np.linalg.solve(unit.stiffness, load)
-    scale = 2 * math.pi * VACUUM_PERMITTIVITY
-    low = scale * 0.5 * float(load @ weights)
-    flux = sum((float(w) * g for w, g in zip(weights, unit.gradients, strict=True)), ng.CF((0, 0)))
+    try:
+        weights = np.linalg.solve(unit.stiffness, load)
+    except np.linalg.LinAlgError:
+        raise FieldError("bounds", "the mesh is too coarse beside the axis") from None
+    scale = math.pi * VACUUM_PERMITTIVITY  # 2 pi from the turn, 1/2 from the energy
     r, e = ng.x, permittivity
+    flux = sum((float(w) * g for w, g in zip(weights, unit.gradients, strict=True)), ng.CF((0, 0)))
     field = ng.grad(potential)
-    high_density = scale * 0.5 * e * r * field * field
-    high = float(ng.Integrate(high_density, mesh.mesh, order=2 * order + 3))
-    # D = (-psi_z, psi_r)/r; minus e grad u points the same way
-    off_r, off_z = -flux[1] / r, flux[0] / r
-    sign = _sign(mesh, off_r, off_z, field, r, order)
-    wrong = (sign * off_r - e * field[0]) ** 2 + (sign * off_z - e * field[1]) ** 2
-    gaps = ng.Integrate(
-        scale * 0.5 * wrong * r / e, mesh.mesh, order=2 * order + 3, element_wise=True
+    precision = 2 * order + 2
+    high = scale * float(
+        ng.Integrate((e * r * (field * field)).Compile(), mesh.mesh, order=precision)
     )
-    return Bounds(low, high, np.array(gaps), flux)
-
-
-def _sign(mesh: FieldMesh, d_r: Any, d_z: Any, field: Any, r: Any, order: int) -> float:
-    both = (d_r * field[0] + d_z * field[1]) * r
-    return math.copysign(1.0, float(ng.Integrate(both, mesh.mesh, order=2 * order)))
+    # The flux is -e grad u; its components are (-psi_z, psi_r)/r, psi rising where it enters.
+    wrong = (flux[1] / r - e * field[0]) ** 2 + (flux[0] / r + e * field[1]) ** 2
+    gaps = ng.Integrate(
+        (scale * r / e * wrong).Compile(), mesh.mesh, order=precision, element_wise=True
+    )
+    return Bounds(scale * float(load @ weights), high, np.array(gaps), flux)
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,7 +114,7 @@ class FluxColumns:
         return np.array([float(side @ trace) for trace in self.traces])
 
 
-@lru_cache(maxsize=6)
+@lru_cache(maxsize=2)
 def flux_columns(
     mesh: FieldMesh, permittivity: Any, floating: tuple[str, ...], order: int
 ) -> FluxColumns:
@@ -152,14 +149,17 @@ def flux_columns(
         load += -weight * (ng.grad(shape) * rise(eta)) * ng.dx(bonus_intorder=2)
         load.Assemble()
         gradients.append(ng.grad(shape) + rise(_solved(rest, form, inverse, load.vec)))
-    stiffness = np.array(
-        [
-            [ng.Integrate(weight * (a * b), mesh.mesh, order=2 * order + 3) for b in gradients]
-            for a in gradients
-        ]
+    count = len(shapes)
+    pairs = [(i, j) for i in range(count) for j in range(i, count)]
+    energies = ng.CF(tuple(weight * (gradients[i] * gradients[j]) for i, j in pairs))
+    values = np.atleast_1d(
+        ng.Integrate(energies.Compile(), mesh.mesh, order=2 * order + 2) if pairs else []
     )
+    stiffness = np.zeros((count, count))
+    for (i, j), value in zip(pairs, np.asarray(values).ravel(), strict=True):
+        stiffness[i, j] = stiffness[j, i] = value
     traces = tuple(_trace(topology, step) for step in steps)
-    return FluxColumns(topology, traces, stiffness.reshape(len(shapes), -1), tuple(gradients))
+    return FluxColumns(topology, traces, stiffness, tuple(gradients))
 
 
 def _is_still(part: Part) -> bool:

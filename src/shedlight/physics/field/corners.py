@@ -15,6 +15,7 @@ from shedlight.physics.field.singular import (
 _FULL = 2 * math.pi
 _FLAT = 1e-6
 Key = tuple[int, int]
+Run = tuple[tuple[tuple[float, float], ...], bool]  # sectors; ends on a symmetry plane
 
 
 @dataclass(frozen=True)
@@ -24,8 +25,13 @@ class Ray:
     direction: float
     left: str | None
     right: str | None
-    on_metal: bool
+    electrode: str | None
     edge: str
+
+    @property
+    def on_metal(self) -> bool:
+        """Whether the edge is the face of an electrode."""
+        return self.electrode is not None
 
 
 @dataclass(frozen=True)
@@ -60,8 +66,7 @@ def rays_of(parts: tuple[Part, ...]) -> dict[Key, list[tuple[Point, Ray]]]:
         for forward in (True, False):
             piece = part.piece if forward else part.piece.reversed()
             left, right = (part.left, part.right) if forward else (part.right, part.left)
-            metal = part.electrode is not None
-            ray = Ray(_direction(piece), left, right, metal, part.edge)
+            ray = Ray(direction(piece), left, right, part.electrode, part.edge)
             found.setdefault(place_key(piece.start), []).append((piece.start, ray))
     return found
 
@@ -86,8 +91,14 @@ def corners_of(shape: Shape, media: Mapping[str, Medium]) -> tuple[Corner, ...]:
     return tuple(found)
 
 
-def _direction(piece: Piece) -> float:
-    """Direction in which a piece leaves its start [rad, 0 to 2 pi]."""
+def direction(piece: Piece) -> float:
+    """Direction in which a piece leaves its start [rad, 0 to 2 pi].
+
+    Args:
+        piece: A line or an arc.
+
+    Source: Geometry — basis: exact.
+    """
     if isinstance(piece, Arc):
         return (piece.start_angle + math.copysign(math.pi / 2, piece.sweep)) % _FULL
     away = math.atan2(piece.end.z - piece.start.z, piece.end.r - piece.start.r)
@@ -102,27 +113,49 @@ def _exponent(rays: list[Ray], media: Mapping[str, Medium]) -> float:
     if not any(ray.on_metal for ray in rays):
         if any(name is None for _, name, _ in sectors):
             return math.inf  # the rim of what is solved for: no flux, no metal
-        return _dielectric(tuple((angle, media[name].permittivity) for angle, name, _ in sectors if name))
+        return _dielectric(
+            tuple((angle, media[name].permittivity) for angle, name, _ in sectors if name)
+        )
+    if len({ray.electrode for ray in rays if ray.on_metal}) > 1:
+        return 0.0  # the potential jumps from one electrode to the other
     start = next(k for k, ray in enumerate(rays) if ray.on_metal)
-    smallest, run = math.inf, []
-    for angle, name, on_metal in [*sectors[start:], *sectors[:start]]:
+    return min((_run(run) for run in _runs(sectors, start, media)), default=math.inf)
+
+
+def _runs(
+    sectors: list[tuple[float, str | None, bool]], start: int, media: Mapping[str, Medium]
+) -> list[Run]:
+    """The stretches of dielectric between metal faces, or between metal and symmetry planes."""
+    found: list[Run] = []
+    run: list[tuple[float, float]] = []
+    first_is_metal = True
+    for angle, name, on_metal in [*sectors[start:], *sectors[:start], (0.0, None, True)]:
+        if on_metal and run:
+            found.append((tuple(run if first_is_metal else run[::-1]), not first_is_metal))
+            run = []
         if on_metal:
-            smallest, run = min(smallest, _metal(tuple(run))), []
+            first_is_metal = True
         if name is not None:
             run.append((angle, media[name].permittivity))
-        else:
-            smallest, run = min(smallest, _metal(tuple(run))), []
-    return min(smallest, _metal(tuple(run)))
+        elif run:
+            if first_is_metal:
+                found.append((tuple(run), True))
+            run = []
+        if name is None:
+            first_is_metal = False
+    return found
 
 
 @cache
-def _metal(run: tuple[tuple[float, float], ...]) -> float:
-    total = math.fsum(angle for angle, _ in run)
-    if not run or total <= _FLAT:
+def _run(run: Run) -> float:
+    sectors, symmetric = run
+    total = math.fsum(angle for angle, _ in sectors)
+    if total <= _FLAT:
         return math.inf
-    if len({permittivity for _, permittivity in run}) == 1:
-        return math.pi / total
-    return metal_corner_exponent([a for a, _ in run], [e for _, e in run])
+    if len({permittivity for _, permittivity in sectors}) == 1:
+        return math.pi / total / (2 if symmetric else 1)
+    angles, permittivities = zip(*sectors, strict=True)
+    return metal_corner_exponent(angles, permittivities, symmetric=symmetric)
 
 
 @cache

@@ -6,7 +6,7 @@ come with each solution, so that one mesh serves every voltage and every state o
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from shedlight.errors import CalculationError, InputError
@@ -161,12 +161,12 @@ class Shape:
 class Problem:
     """A shape with what fills it, the films on its edges and its potentials.
 
-    Electrodes that are named in neither `potentials` nor `earthed` float with no net charge.
+    Electrodes without a potential float: they hold no net charge.
     """
 
     shape: Shape
-    media: Mapping[str, Medium]
-    potentials: Mapping[str, complex]
+    media: Mapping[str, Medium] = field(hash=False)
+    potentials: Mapping[str, complex] = field(hash=False)
     films: tuple[Film, ...] = ()
     frequency: float = 50.0
 

@@ -10,16 +10,16 @@ from numpy.typing import NDArray
 
 from shedlight.geometry.curves import Arc
 from shedlight.physics.field.corners import Corner, corners_of
-from shedlight.physics.field.domain import ON_AXIS, FieldError, Medium, Part, Shape
+from shedlight.physics.field.domain import FieldError, Medium, Part, Shape
 from shedlight.physics.field.engine import netgen, ng
 from shedlight.physics.field.sizes import Array, Codes, Wish
 from shedlight.physics.field.triangles import Filling, fill
 
 MOST_ELEMENTS = 200_000
 GRADING = 0.15
-BENT = 4  # degree of the curved element sides
+BENT = 5  # degree of the curved element sides
 _NEARLY_SMOOTH = 0.97
-_KEPT = 8
+_KEPT = 4
 
 
 @dataclass(frozen=True)
@@ -55,7 +55,10 @@ class FieldMesh:
     @cached_property
     def corners_of_elements(self) -> Codes:
         """Vertices of every element, counter-clockwise; -1 in fourth place for triangles."""
-        return self.mesh.ngmesh.Elements2D().NumPy()["nodes"][:, :4].astype(np.int64) - 1
+        found = self.mesh.ngmesh.Elements2D().NumPy()["nodes"].astype(np.int64) - 1
+        four = np.full((len(found), 4), -1, dtype=np.int64)
+        four[:, : found.shape[1]] = found[:, :4]
+        return four
 
     @cached_property
     def regions(self) -> Codes:
@@ -104,9 +107,7 @@ def _kept(
     parts = shape.parts
     corners = corners_of(shape, {name: Medium(value) for name, value in permittivities})
     wishes = np.array(fineness.wishes).reshape(-1, 3)
-    filling = fill(
-        parts, shape.regions, fineness.across, (Wish(wishes[:, :2], wishes[:, 2]),)
-    )
+    filling = fill(parts, shape.regions, fineness.across, (Wish(wishes[:, :2], wishes[:, 2]),))
     if len(filling.triangles) > MOST_ELEMENTS:
         raise FieldError("mesh", f"{len(filling.triangles)} elements, more than {MOST_ELEMENTS}")
     raw = _assembled(shape, parts, filling)
@@ -159,7 +160,7 @@ def _rounded(mesh: Any, parts: tuple[Part, ...]) -> Any:
         away = ng.sqrt((ng.x - r) ** 2 + (ng.y - z) ** 2)
         out = radius / away - 1
         shift = ng.CF(((ng.x - r) * out, (ng.y - z) * out))
-        bend.Set(shift, definedon=boundary_of(mesh, arcs))
+        bend.Set(shift, definedon=boundary_of(mesh, arcs), dual=True)
     return bend
 
 
@@ -175,12 +176,3 @@ def boundary_of(mesh: Any, numbers: list[int]) -> Any:
     for number in numbers:
         mask.Set(number)
     return ng.Region(mesh, ng.BND, mask)
-
-
-def on_axis(part: Part) -> bool:
-    """Whether a part lies on the axis.
-
-    Args:
-        part: The part.
-    """
-    return max(part.piece.start.r, part.piece.end.r) <= ON_AXIS and not isinstance(part.piece, Arc)

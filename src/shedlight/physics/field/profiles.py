@@ -1,6 +1,10 @@
 """Field and potential along edges, on either side of them, against length."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,11 +13,14 @@ from shedlight.errors import InputError
 from shedlight.geometry.curves import Arc
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import Part
+from shedlight.physics.field.location import on_side
 from shedlight.physics.field.meshing import FieldMesh
-from shedlight.physics.field.readings import Complex, places_on_sides, strength, values_at
+from shedlight.physics.field.readings import Complex, strength, values_at
 from shedlight.physics.field.sizes import Array, Codes
 
-_PER_SIDE = 5
+# Where samples stand on the side of an element: next to its ends, but not on a corner.
+_SHARES = np.array([0.004, 0.26, 0.5, 0.74, 0.996])
+_PER_SIDE = len(_SHARES)
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,8 +45,7 @@ class Profile:
         return strength(np.stack([self.tangential, self.normal], axis=1))
 
 
-@dataclass(frozen=True, eq=False)
-class _Samples:
+class _Samples(NamedTuple):
     element: Codes
     first: Codes
     second: Codes
@@ -62,28 +68,50 @@ def profile(solution: Solution, edge: str, region: str) -> Profile:
     Source: The solution, evaluated on the elements of that side — basis: exact.
     """
     side = solution.problem.shape.side(edge)
-    if region not in (side.left, side.right):
-        raise InputError(f"edge {edge}: given {region}; expected {side.left} or {side.right}")
-    is_left = side.left == region
+    try:
+        return profiles_of(solution)[edge, region]
+    except KeyError:
+        raise InputError(
+            f"edge {edge}: given {region}; expected {side.left} or {side.right}"
+        ) from None
+
+
+@lru_cache(maxsize=2)
+def profiles_of(solution: Solution) -> Mapping[tuple[str, str], Profile]:
+    """Every edge as every region beside it sees it, by edge and region.
+
+    Args:
+        solution: A solved field.
+
+    Source: The solution, evaluated on the elements of each side — basis: exact.
+    """
     mesh = solution.mesh
-    samples = _samples(mesh, mesh.chosen(lambda part: part.edge == edge), is_left=is_left)
-    places = places_on_sides(
-        solution, samples.element, samples.first, samples.second, samples.share
-    )
+    left = _samples(mesh, mesh.chosen(lambda part: part.left is not None), is_left=True)
+    right = _samples(mesh, mesh.chosen(lambda part: part.right is not None), is_left=False)
+    samples = _Samples(*(np.concatenate(pair) for pair in zip(left, right, strict=True)))
+    is_left = np.arange(len(samples.element)) < len(left.element)
+    places = on_side(mesh, samples.element, samples.first, samples.second, samples.share)
     potential, field, where = values_at(solution, places)
     tangent, low, length = _frame(mesh.parts, samples)
-    inward = np.column_stack([-tangent[:, 1], tangent[:, 0]]) * (1 if is_left else -1)
+    inward = np.column_stack([-tangent[:, 1], tangent[:, 0]]) * np.where(is_left, 1, -1)[:, None]
     walked = low + samples.along * length
-    order = np.argsort(walked, kind="stable")
-    return Profile(
-        edge,
-        region,
-        walked[order],
-        where[order],
-        potential[order],
-        (field * tangent).sum(axis=1)[order],
-        (field * inward).sum(axis=1)[order],
-    )
+    along, across = (field * tangent).sum(axis=1), (field * inward).sum(axis=1)
+    found = {}
+    for side in solution.problem.shape.sides:
+        on_edge = np.isin(samples.part, mesh.chosen(lambda part, n=side.name: part.edge == n))  # type: ignore[misc]
+        for region, chosen in ((side.left, on_edge & is_left), (side.right, on_edge & ~is_left)):
+            if region is not None:
+                rows = np.flatnonzero(chosen)[np.argsort(walked[chosen], kind="stable")]
+                found[side.name, region] = Profile(
+                    side.name,
+                    region,
+                    walked[rows],
+                    where[rows],
+                    potential[rows],
+                    along[rows],
+                    across[rows],
+                )
+    return MappingProxyType(found)
 
 
 def _samples(mesh: FieldMesh, parts: list[int], *, is_left: bool) -> _Samples:
@@ -101,9 +129,7 @@ def _samples(mesh: FieldMesh, parts: list[int], *, is_left: bool) -> _Samples:
     ring = mesh.corners_of_elements[element]
     first = (ring == chords[:, :1]).argmax(axis=1)
     second = (ring == chords[:, 1:]).argmax(axis=1)
-    t = (np.arange(_PER_SIDE) + 0.5) / _PER_SIDE
-    count = len(element)
-    at = np.tile(t, count)
+    at = np.tile(_SHARES, len(element))
     along = np.repeat(shares[:, 0], _PER_SIDE) * (1 - at) + np.repeat(shares[:, 1], _PER_SIDE) * at
     return _Samples(
         np.repeat(element, _PER_SIDE),
@@ -124,7 +150,9 @@ def elements_beside(mesh: FieldMesh, chords: Codes) -> Codes:
     """
     nodes, count = mesh.corners_of_elements, len(mesh.nodes)
     last = np.where(nodes[:, 3] >= 0, nodes[:, 3], nodes[:, 2])
-    after = np.stack([nodes[:, 1], nodes[:, 2], np.where(nodes[:, 3] >= 0, nodes[:, 3], nodes[:, 0])])
+    after = np.stack(
+        [nodes[:, 1], nodes[:, 2], np.where(nodes[:, 3] >= 0, nodes[:, 3], nodes[:, 0])]
+    )
     codes = np.concatenate([nodes[:, k] * count + after[k] for k in range(3)])
     codes = np.concatenate([codes, np.where(nodes[:, 3] >= 0, last * count + nodes[:, 0], -1)])
     owner = np.tile(np.arange(len(nodes)), 4)

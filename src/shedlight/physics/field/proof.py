@@ -137,6 +137,6 @@ def _film_power(solution: Solution, order: int) -> float:
     along = ng.grad(solution.potential).Trace()  # its part along the surface
     power = ng.CF(sheet) * _square(along) * ng.x
     where = boundary_of(solution.mesh.mesh, wet)
-    return 2 * math.pi * float(
-        ng.Integrate(power, solution.mesh.mesh, definedon=where, order=order)
+    return (
+        2 * math.pi * float(ng.Integrate(power, solution.mesh.mesh, definedon=where, order=order))
     )

@@ -9,11 +9,10 @@ from numpy.typing import NDArray
 from shedlight.errors import InputError
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.engine import ng
-from shedlight.physics.field.sizes import Array, Codes
+from shedlight.physics.field.location import located
+from shedlight.physics.field.sizes import Array
 
 Complex = NDArray[np.complex128]
-_CORNERS = np.array([[1.0, 0.0], [0.0, 1.0], [0.0, 0.0]])
-_SQUARE = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
 OUTSIDE = ""
 
 
@@ -66,7 +65,7 @@ def read_at(solution: Solution, r: Array, z: Array) -> Readings:
     r, z = np.atleast_1d(np.asarray(r, float)), np.atleast_1d(np.asarray(z, float))
     if r.shape != z.shape or r.ndim != 1:
         raise InputError(f"points: given {r.shape} radii and {z.shape} heights; expected as many")
-    places = _located(solution, r, z)
+    places = located(solution.mesh, r, z)
     inside = places["nr"] >= 0
     potential = np.full(len(r), np.nan, dtype=complex)
     field = np.full((len(r), 2), np.nan, dtype=complex)
@@ -80,10 +79,6 @@ def read_at(solution: Solution, r: Array, z: Array) -> Readings:
     return Readings(np.column_stack([r, z]), potential, field, regions)
 
 
-def _located(solution: Solution, r: Array, z: Array) -> Any:
-    return solution.mesh.mesh(r, z)
-
-
 def values_at(solution: Solution, places: Any) -> tuple[Complex, Complex, Array]:
     """Potential, field and position at places of the mesh.
 
@@ -93,34 +88,11 @@ def values_at(solution: Solution, places: Any) -> tuple[Complex, Complex, Array]
 
     Source: The solution, evaluated; E = -grad phi — basis: exact.
     """
-    u = solution.potential
-    potential = np.asarray(u(places), dtype=complex).reshape(-1)
-    field = -np.asarray(ng.grad(u)(places), dtype=complex).reshape(-1, 2)
+    count = len(places)
+    potential = np.zeros(count, dtype=complex)
+    field = np.zeros((count, 2), dtype=complex)
+    for turn, function in zip((1.0, 1j), solution.real_and_imaginary, strict=False):
+        potential += turn * np.asarray(function(places), dtype=float).reshape(-1)
+        field -= turn * np.asarray(ng.grad(function)(places), dtype=float).reshape(-1, 2)
     where = np.asarray(ng.CF((ng.x, ng.y))(places), dtype=float).reshape(-1, 2)
     return potential, field, where
-
-
-def places_on_sides(
-    solution: Solution, element: Codes, first: Codes, second: Codes, share: Array
-) -> Any:
-    """Mesh points on sides of elements.
-
-    Args:
-        solution: A solved field.
-        element: Number of the element of every point.
-        first: Local number of the vertex at which the side starts.
-        second: Local number of the vertex at which it ends.
-        share: Where between them, 0 to 1 [1].
-
-    Source: Reference elements of the library — basis: exact.
-    """
-    mesh = solution.mesh
-    is_quad = mesh.corners_of_elements[element, 3] >= 0
-    table = np.where(is_quad[:, None], _SQUARE[first], _CORNERS[np.minimum(first, 2)])
-    other = np.where(is_quad[:, None], _SQUARE[second], _CORNERS[np.minimum(second, 2)])
-    at = table + share[:, None] * (other - table)
-    start = mesh.nodes[mesh.corners_of_elements[0, :3]].mean(axis=0)
-    template = mesh.mesh(np.array([start[0]]), np.array([start[1]]))
-    places = np.repeat(template, len(element))
-    places["x"], places["y"], places["nr"] = at[:, 0], at[:, 1], element
-    return places

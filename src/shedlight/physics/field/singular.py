@@ -23,7 +23,9 @@ class Sector:
     permittivity: float
 
 
-def metal_corner_exponent(angles: Sequence[float], permittivities: Sequence[float]) -> float:
+def metal_corner_exponent(
+    angles: Sequence[float], permittivities: Sequence[float], *, symmetric: bool = False
+) -> float:
     """Exponent of the potential at a corner between two faces of metal, dielectrics between.
 
     phi ~ r^L f(theta), f'' + L² f = 0 in every sector, f and e f' continuous, f = 0 on the metal.
@@ -31,6 +33,7 @@ def metal_corner_exponent(angles: Sequence[float], permittivities: Sequence[floa
     Args:
         angles: Of the dielectric sectors, from metal to metal [rad].
         permittivities: Of the same, relative [1].
+        symmetric: The last face is no metal but a plane of symmetry: f' = 0 there.
 
     Returns:
         The smallest positive exponent L [1]; the field goes as r^(L-1), singular below 1.
@@ -41,7 +44,8 @@ def metal_corner_exponent(angles: Sequence[float], permittivities: Sequence[floa
     Source: Derived from first principles (Laplace's equation in wedges) — basis: exact.
     """
     sectors = _sectors(angles, permittivities)
-    return _smallest_root(lambda exponent: _march(sectors, exponent, 0.0, 1.0)[0])
+    last = 1 if symmetric else 0
+    return _smallest_root(lambda exponent: _march(sectors, exponent, 0.0, 1.0)[last])
 
 
 def dielectric_corner_exponent(angles: Sequence[float], permittivities: Sequence[float]) -> float:

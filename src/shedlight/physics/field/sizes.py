@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from shedlight.geometry.curves import Arc
-from shedlight.physics.field.corners import place_key
-from shedlight.physics.field.domain import FieldError, Part
+from shedlight.physics.field.corners import direction, place_key
+from shedlight.physics.field.domain import ON_AXIS, FieldError, Part
 
 Array = NDArray[np.float64]
 Codes = NDArray[np.int64]
@@ -20,7 +20,10 @@ _ROUNDS = 20
 _WIDE = 1 << 31
 MOST_CELLS = 400_000
 _ROUND_UP = 0.35
-_SMOOTH = 3  # a part with one neighbour at either end
+_METAL_ANGLE = math.pi / 5
+_ARC_ANGLE = math.pi / 3.5
+_AXIS_ROWS = 3.0  # rows of elements from the axis to what faces it
+_SMOOTH = 0.1  # rad; pieces that meet with less of a turn make one smooth edge
 
 
 @dataclass(frozen=True)
@@ -31,13 +34,12 @@ class Wish:
     sizes: Array
 
 
-def edge_wishes(parts: tuple[Part, ...], fineness: float, arc_angle: float) -> Wish:
+def edge_wishes(parts: tuple[Part, ...], fineness: float) -> Wish:
     """Sizes that the parts of a shape ask for: their distance from one another, their bending.
 
     Args:
         parts: The parts of the shape.
         fineness: Elements across a gap [1].
-        arc_angle: Largest angle of an arc that one element may span [rad].
 
     Source: Derived here (a mesh follows the local width of the shape) — basis: practice.
     """
@@ -50,10 +52,25 @@ def edge_wishes(parts: tuple[Part, ...], fineness: float, arc_angle: float) -> W
         if not coarse.any():
             break
         spans = spans.halved(coarse)
-    bend = np.array(
-        [p.piece.radius * arc_angle if isinstance(p.piece, Arc) else math.inf for p in parts]
-    )
-    return Wish(points, np.minimum(width / fineness, bend[spans.part]))
+    bend = np.array([_chord_of_arc(part) for part in parts])
+    thin = np.array([_AXIS_ROWS if on_axis(part) else 1.0 for part in parts])
+    return Wish(points, np.minimum(width / fineness / thin[spans.part], bend[spans.part]))
+
+
+def _chord_of_arc(part: Part) -> float:
+    """How long a chord of an arc may be [m]: shorter on metal, where the field peaks."""
+    if not isinstance(part.piece, Arc):
+        return math.inf
+    return part.piece.radius * (_METAL_ANGLE if part.electrode else _ARC_ANGLE)
+
+
+def on_axis(part: Part) -> bool:
+    """Whether a part lies on the axis.
+
+    Args:
+        part: The part.
+    """
+    return max(part.piece.start.r, part.piece.end.r) <= ON_AXIS and not isinstance(part.piece, Arc)
 
 
 @dataclass(frozen=True)
@@ -127,21 +144,21 @@ def _numbers(part: Part) -> tuple[float, float, float, float, float]:
 
 def _neighbours(parts: tuple[Part, ...]) -> Codes:
     """Sorted codes a * n + b of parts that touch, or follow one another round a smooth bend."""
-    ends: dict[tuple[int, int], list[int]] = {}
+    ends: dict[tuple[int, int], list[tuple[int, float]]] = {}
     for number, part in enumerate(parts):
-        for end in (part.piece.start, part.piece.end):
-            ends.setdefault(place_key(end), []).append(number)
-    touching = [{number} for number in range(len(parts))]
+        for piece in (part.piece, part.piece.reversed()):
+            at = ends.setdefault(place_key(piece.start), [])
+            at.append((number, direction(piece)))
+    touching: list[set[int]] = [{number} for number in range(len(parts))]
+    smooth: list[set[int]] = [set() for _ in parts]
     for at in ends.values():
-        for number in at:
-            touching[number].update(at)
-    curved = [isinstance(part.piece, Arc) for part in parts]
+        for a, way in at:
+            touching[a].update(b for b, _ in at)
+            turns = ((b, math.remainder(other - way - math.pi, 2 * math.pi)) for b, other in at)
+            smooth[a].update(b for b, turn in turns if b != a and abs(turn) < _SMOOTH)
     pairs = {a * len(parts) + b for a, near in enumerate(touching) for b in near}
-    for a, near in enumerate(touching):
-        if curved[a]:
-            after = {c for b in near if len(touching[b]) == _SMOOTH for c in touching[b]}
-            pairs.update(a * len(parts) + c for c in after)
-            pairs.update(c * len(parts) + a for c in after)
+    for a, near in enumerate(smooth):
+        pairs.update(a * len(parts) + c for b in near for c in smooth[b])
     return np.array(sorted(pairs), dtype=np.int64)
 
 

@@ -29,7 +29,7 @@ from shedlight.physics.field.engine import ng
 from shedlight.physics.field.meshing import FieldMesh, boundary_of
 
 Complex = NDArray[np.complex128]
-_KEPT = 6
+_KEPT = 3
 MOST_UNKNOWNS = 3_000_000
 
 
@@ -118,7 +118,15 @@ def _columns(
         if not np.isfinite(residuals[name]).all():
             raise FieldError(name, "the equations have no finite solution")
     return Columns(
-        mesh, order, frequency, permittivity, needed, vectors, residuals, lifts, space,
+        mesh,
+        order,
+        frequency,
+        permittivity,
+        needed,
+        vectors,
+        residuals,
+        lifts,
+        space,
         int(space.ndof),
     )
 

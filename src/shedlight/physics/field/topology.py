@@ -14,8 +14,8 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from shedlight.physics.field.domain import FieldError
-from shedlight.physics.field.meshing import FieldMesh, on_axis
-from shedlight.physics.field.sizes import Codes, distinct, found_in
+from shedlight.physics.field.meshing import FieldMesh
+from shedlight.physics.field.sizes import Codes, distinct, found_in, on_axis
 
 
 @dataclass(frozen=True)

@@ -26,7 +26,6 @@ from shedlight.physics.field.sizes import (
     quadtree,
 )
 
-_ARC_ANGLE = np.pi / 6
 _ROUNDS = 12
 _CLEAR = 0.62
 _JITTER = 0.06
@@ -68,7 +67,7 @@ def fill(
 
     Source: J. Ruppert, A Delaunay refinement algorithm for 2-D mesh generation — basis: memory.
     """
-    asked = edge_wishes(parts, fineness, _ARC_ANGLE)
+    asked = edge_wishes(parts, fineness)
     low, high = asked.points.min(axis=0), asked.points.max(axis=0)
     tree = quadtree((asked, *wishes), low, high)
     marks = _marks(parts, tree)
@@ -105,7 +104,7 @@ def _home(points: Array, border: Array, chords: Chords, beside: Codes) -> Codes:
     """The region a point lies in, told by the side of the chord nearest to it."""
     ends = border[chords.nodes]
     _, index = cKDTree(ends.mean(axis=1)).query(points, k=min(8, len(ends)))
-    index = index.reshape(len(points), -1)
+    index = index.reshape(len(points), min(8, len(ends)))
     start, along_it = ends[index, 0], ends[index, 1] - ends[index, 0]
     away = points[:, None] - start
     length = (along_it**2).sum(axis=2)
@@ -178,7 +177,8 @@ def _clear(points: Array, sides: Array, border: Array, chords: Chords) -> NDArra
     count = min(6, len(middle))
     distance, index = cKDTree(middle).query(points, k=count)
     reach = radius[index] * 1.12
-    return keep & (np.reshape(distance, (len(points), -1)) > reach.reshape(len(points), -1)).all(1)
+    clear = np.reshape(distance > reach, (len(points), count)).all(axis=1)
+    return np.asarray(keep & clear)
 
 
 def _delaunay(nodes: Array) -> Codes:

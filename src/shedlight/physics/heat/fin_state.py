@@ -55,7 +55,7 @@ class FinState:
         b, far = self.coefficient, self.length - place
         slope = (self.terminal - self.surroundings) * share_slope(b, place, self.length)
         slope -= (self.oil_end - self.surroundings) * share_slope(b, far, self.length)
-        return slope + self.source * _bulge_slope(b, place, self.length)
+        return slope + self.source * bulge_slope(b, place, self.length)
 
     @property
     def hot_spot_place(self) -> float:
@@ -128,7 +128,21 @@ def _bulge(b: float, x: float, length: float) -> float:
     return x * far / 2
 
 
-def _bulge_slope(b: float, x: float, length: float) -> float:
+def bulge_slope(b: float, x: float, length: float) -> float:
+    """Slope of what a uniform source adds between ends held at the surroundings.
+
+    d/dx of (1 - g(x) - g(L - x))/b, g = sinh(sqrt(b) x)/sinh(sqrt(b) L)
+
+    Args:
+        b: Fin coefficient [1/m²].
+        x: Place [m].
+        length: Length of the fin [m].
+
+    Returns:
+        Slope for a source of one [m].
+
+    Source: Carslaw and Jaeger — basis: exact.
+    """
     off = length / 2 - x
     if b > 0:
         m = math.sqrt(b)
@@ -138,3 +152,47 @@ def _bulge_slope(b: float, x: float, length: float) -> float:
         n = math.sqrt(-b)
         return math.sin(n * off) / (n * math.cos(n * length / 2))
     return off
+
+
+def share_area(b: float, length: float) -> float:
+    """Integral of the share of one end over the length of the fin.
+
+    tanh(sqrt(b) L/2)/sqrt(b)
+
+    Args:
+        b: Fin coefficient [1/m²].
+        length: Length of the fin [m].
+
+    Returns:
+        Integral [m].
+
+    Source: Carslaw and Jaeger, integrated — basis: exact.
+    """
+    half = length / 2
+    if b > 0:
+        return math.tanh(math.sqrt(b) * half) / math.sqrt(b)
+    if b < 0:
+        return math.tan(math.sqrt(-b) * half) / math.sqrt(-b)
+    return half
+
+
+def bulge_area(b: float, length: float) -> float:
+    """Integral of what a uniform source of one adds between ends held at the surroundings.
+
+    (L - 2 tanh(sqrt(b) L/2)/sqrt(b))/b
+
+    Args:
+        b: Fin coefficient [1/m²].
+        length: Length of the fin [m].
+
+    Returns:
+        Integral [m³].
+
+    Source: Carslaw and Jaeger, integrated — basis: exact.
+    """
+    square = b * length**2 / 4
+    if abs(square) > 5e-3:
+        return (length - 2 * share_area(b, length)) / b
+    # The series of tanh, where the difference above would lose its digits.
+    series = 1 / 3 - square * (2 / 15 - square * (17 / 315 - square * 62 / 2835))
+    return length**3 / 4 * series

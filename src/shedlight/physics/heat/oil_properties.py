@@ -1,5 +1,7 @@
 """Transformer mineral oil by temperature: simple fits as used in published flow simulations."""
 
+import math
+
 from shedlight.physics.domain import positive
 from shedlight.sources import Citation, cite
 from shedlight.trace import formula
@@ -156,3 +158,32 @@ def prandtl(viscosity: float, specific_heat: float, conductivity: float) -> floa
     """
     positive(viscosity=viscosity, specific_heat=specific_heat, conductivity=conductivity)
     return viscosity * specific_heat / conductivity
+
+
+@formula(
+    ("Oil viscosity", "mu", "mPas"),
+    '1.3573 dot 10^(-6) exp(2797.3 / T) thin "Pa s"',
+    _TEMPERATURE,
+    cite("Susa", "viscosity of transformer mineral oil", "memory", "medium"),
+    ranges={"temperature": (273.15, 393.15)},
+    note="Absolute temperature; good at operating temperature, where the polynomial is too thick.",
+)
+def oil_viscosity_hot(temperature: float) -> float:
+    """Dynamic viscosity of transformer mineral oil, right also when hot.
+
+    mu = 1.3573e-6 exp(2797.3/T) Pa s, T in K
+
+    Args:
+        temperature: Oil temperature [K].
+
+    Returns:
+        Dynamic viscosity [Pa s].
+
+    Raises:
+        InputError: temperature not above zero.
+
+    Source: Susa, Lehtonen, Nordman (2005) — basis: memory, medium confidence.
+    Valid for: 0 to 120 °C.
+    """
+    positive(temperature=temperature)
+    return 1.3573e-6 * math.exp(2797.3 / temperature)
