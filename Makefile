@@ -52,6 +52,14 @@ docs: .venv/.ready-run ## write what docs/ holds that is made from the code
 	@echo "==> Writing docs/"
 	@$(BIN)/python scripts/docs.py
 
+COUNT ?= 20000
+SEED ?= 1
+
+.PHONY: fuzz
+fuzz: .venv/.ready-dev ## check COUNT=20000 random and broken descriptions from SEED=1
+	@echo "==> Checking $(COUNT) random and broken descriptions (seed $(SEED); faults into out/fuzz)"
+	@PYTHONPATH=tests $(BIN)/python -m fuzz.long $(COUNT) $(SEED) out/fuzz
+
 .PHONY: bench
 bench: .venv/.ready-dev ## time the work; by hand only, on a quiet machine
 	@shopt -s nullglob; files=(bench/*.py); \

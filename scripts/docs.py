@@ -3,8 +3,8 @@
 import sys
 from pathlib import Path
 
+from shedlight.documents.pictures import picture_file
 from shedlight.documents.reference import write_pages
-from shedlight.documents.section_file import section_file
 from shedlight.explain.parts import parts_page
 from shedlight.given.reading import read
 from shedlight.given.writing import write_whole
@@ -18,7 +18,7 @@ def main() -> int:
     folder = HOME / "docs"
     written = list(write_pages(folder))
     write_whole(folder / "parts.md", parts_page())
-    drawing = section_file(read(HOME / "examples" / f"{PICTURE}.toml"), "svg")
+    drawing = picture_file(read(HOME / "examples" / f"{PICTURE}.toml"), "section", "svg")
     write_whole(folder / f"{PICTURE}.svg", drawing)
     for path in (*written, folder / "parts.md", folder / f"{PICTURE}.svg"):
         sys.stdout.write(f"wrote {path.relative_to(HOME)}\n")

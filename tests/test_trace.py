@@ -93,7 +93,7 @@ def test_several_numbers_at_once_keep_their_origins() -> None:
     step = calculate(total, parts).step
 
     assert step.inputs[0].value == (0.1, 0.2, 0.3)
-    assert step.inputs[0].origins == (parts[0].step, parts[1].step)  # type: ignore[union-attr]
+    assert step.inputs[0].origins == (parts[0].step, parts[1].step)
 
 
 @for_all(st.lists(st.floats(0.0, 1.0), min_size=1, max_size=12))

@@ -167,7 +167,7 @@ def write(value: float, unit: str) -> str:
     if not math.isfinite(value):
         raise UnitError(repr(value), "a finite number", "Only finite numbers have a text.")
     with localcontext(prec=60):
-        exact = (Decimal(repr(float(value))) - known.offset) / known.factor + 0  # no minus zero
+        exact = (Decimal(float(value)) - known.offset) / known.factor + 0  # no minus zero
         for digits in range(1, 40):
             short = f"{exact:.{digits}g}"
             if float(Decimal(short) * known.factor + known.offset) == float(value):

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 import shedlight as sl
 from shedlight.checks.check import Check, Verdict
-from tests.strategies import installations
+from strategies import installations
 
 AIR_WITHSTAND = (
     "air.arcing-distance.lightning",

@@ -10,10 +10,12 @@ import time
 from io import BytesIO
 from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree
 
 import pytest
 from pypdf import PdfReader
 
+import shedlight as sl
 from edits import EXAMPLES
 from shedlight.cli.entry import run
 from shedlight.given.writing import write_whole
@@ -248,7 +250,7 @@ main(sys.argv[1:])
 
 
 def test_told_to_end_while_writing_leaves_nothing(tmp_path: Path) -> None:
-    command = [sys.executable, "-c", PAUSED, "draw", INLAND, "-o", tmp_path / "x.svg"]
+    command = [sys.executable, "-c", PAUSED, "draw", INLAND, "-o", str(tmp_path / "x.svg")]
     with subprocess.Popen(
         command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
     ) as writer:
@@ -265,13 +267,37 @@ def test_told_to_end_while_writing_leaves_nothing(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("after", [0.2, 0.5, 0.8])
 def test_told_to_end_at_any_moment_gives_no_traceback(tmp_path: Path, after: float) -> None:
-    command = [Path(sys.executable).with_name("shedlight"), "draw", INLAND]
-    with subprocess.Popen(
-        [*command, "-o", tmp_path / "x.svg"], stderr=subprocess.PIPE, text=True
-    ) as writer:
+    shedlight = Path(sys.executable).with_name("shedlight")
+    command = [str(shedlight), "draw", INLAND, "-o", str(tmp_path / "x.svg")]
+    with subprocess.Popen(command, stderr=subprocess.PIPE, text=True) as writer:
         time.sleep(after)
         writer.terminate()
         _, said = writer.communicate(timeout=30)
 
     assert "Traceback" not in said
     assert [path.name for path in tmp_path.iterdir()] in ([], ["x.svg"])
+
+
+ODD_NAMES = {
+    "emoji": "🙂⚡ bushing 🧯",
+    "right to left": "מבודד 24 ק״ו, שנאי 2",
+    "turned about": "abc \u202edef\u202c ghi",
+    "markup": "<b>&amp; #strong[x] $y$ `z` \\n {{w}} [bold]v[/bold]",
+    "long": "Ostrel " * 28,
+    "one long word": "x" * 200,
+    "combining": "Z͑ͫ̓a̴l͠g̵o̶",
+}
+
+
+@pytest.mark.parametrize("kind", ODD_NAMES)
+def test_odd_names_go_through_every_door(capsys: Any, tmp_path: Path, kind: str) -> None:
+    case = sl.changed(sl.read(INLAND), name=ODD_NAMES[kind], remark=ODD_NAMES[kind])
+    file = tmp_path / "odd.toml"
+    write_whole(file, sl.to_toml(case))
+
+    assert run(["check", str(file)]) == 0
+    assert run(["check", str(file), "--json"]) == 0
+    assert run(["draw", str(file), "-o", str(tmp_path / "odd.svg")]) == 0
+    assert run(["report", str(file), "-o", str(tmp_path / "odd.html")]) == 0
+    assert capsys.readouterr().err == ""
+    ElementTree.parse(tmp_path / "odd.svg")

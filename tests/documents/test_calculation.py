@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
-from tests.documents.subjects import DEMOS, LONG, assessed, demo
-from tests.documents.test_numerals import number_of
 
+from documents.subjects import DEMOS, LONG, assessed, demo
+from documents.test_numerals import number_of
 from shedlight import units
 from shedlight.checks.assessment import assess
 from shedlight.checks.check import Check, Rival, Verdict, held
@@ -20,7 +20,7 @@ from shedlight.documents.calculation import (
     word_of,
 )
 from shedlight.documents.steps import StepLine
-from shedlight.given.bushing import changed
+from shedlight.given.changing import changed
 from shedlight.given.writing import entries
 from shedlight.trace import Kind, derivation
 

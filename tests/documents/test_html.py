@@ -5,8 +5,8 @@ from html.parser import HTMLParser
 from importlib import resources
 
 import pytest
-from tests.documents.subjects import DEMOS, HOSTILE, HTML, assessed
 
+from documents.subjects import DEMOS, HOSTILE, HTML, assessed
 from shedlight.checks.check import Verdict
 from shedlight.documents.html import calculation_html
 

@@ -7,8 +7,8 @@ from typing import cast
 
 import pypdf
 import pytest
-from tests.documents.subjects import ARABIC, EMOJI, HTML, LONG, TYPST, assessed, squeezed
 
+from documents.subjects import ARABIC, EMOJI, HTML, LONG, TYPST, assessed, squeezed
 from shedlight.checks.assessment import Assessment
 from shedlight.checks.check import Verdict
 from shedlight.documents.calculation import calculation

@@ -3,8 +3,8 @@
 from pathlib import Path
 
 import pytest
-from tests.documents.subjects import ROOT
 
+from documents.subjects import ROOT
 from shedlight.checks.catalogue import questions
 from shedlight.documents.catalogue import checks_page, declared_formulas, formulas_page, plain
 from shedlight.documents.fields import description_page, records

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from shedlight.documents.section_file import section_file
+from shedlight.documents.pictures import picture_file
 from shedlight.explain.parts import parts_page
 from shedlight.given.reading import read
 
@@ -16,6 +16,6 @@ def test_the_parts_page_is_up_to_date() -> None:
 
 
 def test_the_picture_of_the_readme_is_up_to_date() -> None:
-    drawn = section_file(read(HOME / "examples" / "quay-24kv.toml"), "svg")
+    drawn = picture_file(read(HOME / "examples" / "quay-24kv.toml"), "section", "svg")
 
     assert (HOME / "docs" / "quay-24kv.svg").read_bytes() == drawn, "run: make docs"

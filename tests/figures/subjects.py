@@ -3,7 +3,8 @@
 import re
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
+
+from tests.edits import example as text_of
 
 from shedlight.figures.scene import Scene
 from shedlight.figures.section import Mark, SheetName, section_drawing
@@ -13,7 +14,6 @@ from shedlight.given.bushing import Installation
 from shedlight.given.changing import changed
 from shedlight.given.reading import parse
 
-EXAMPLES = Path(__file__).parents[2] / "examples"
 LONG_NAME = "Ostrel Quay and the far longer name that somebody typed without a thought for " * 2
 
 
@@ -42,7 +42,7 @@ def drawable(installation: Installation) -> Drawable:
 
 
 def example(name: str) -> Installation:
-    return parse((EXAMPLES / f"{name}.toml").read_text(encoding="utf-8"))
+    return parse(text_of(name))
 
 
 def _without(table: str, text: str) -> str:
@@ -50,7 +50,7 @@ def _without(table: str, text: str) -> str:
 
 
 def _smooth() -> Installation:
-    text = (EXAMPLES / "quay-24kv.toml").read_text(encoding="utf-8")
+    text = text_of("quay-24kv")
     return parse(_without("horns", _without("sheds", text)))
 
 
@@ -121,7 +121,7 @@ def _one_shed() -> Installation:
 
 
 def _flange_and_tube() -> Installation:
-    text = (EXAMPLES / "quay-24kv.toml").read_text(encoding="utf-8")
+    text = text_of("quay-24kv")
     text = _without("terminal", _without("conductor", text))
     text = text.replace('form = "clamps"', 'form = "flange"')
     text += """

@@ -5,8 +5,8 @@ from typing import cast
 
 import pypdf
 import pytest
-from tests.figures.subjects import drawable, example, subjects
 
+from figures.subjects import drawable, example, subjects
 from shedlight.figures.painters.paper import pdf, png
 from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Scene

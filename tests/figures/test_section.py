@@ -5,10 +5,9 @@ import re
 
 import pytest
 from hypothesis import HealthCheck, Phase, assume, given, settings
-from tests.figures.subjects import NAMES, drawable, example, subjects
-from tests.figures.svg_reading import ids, layer, length, path_data, root_of
-from tests.strategies import installations
 
+from figures.subjects import NAMES, drawable, example, subjects
+from figures.svg_reading import ids, layer, length, path_data, root_of
 from shedlight.errors import CalculationError, InputError
 from shedlight.figures.hatching import strokes
 from shedlight.figures.millimetres import given as written
@@ -22,6 +21,7 @@ from shedlight.figures.sheet import SCALES, SIZES, frame_of
 from shedlight.geometry.curves import Point
 from shedlight.given.bushing import Installation
 from shedlight.given.changing import changed
+from strategies import installations
 
 LAYERS = {
     "colour", "hatching", "outline", "fittings", "axis", "creepage path", "arcing path",
@@ -160,6 +160,7 @@ def test_lettering_stands_clear(name: str, sheet: None) -> None:
     assert _clashes(subjects()[name].full(sheet)) == []
 
 
+# Not shrunk: simpler bushings take minutes to find and tell no more.
 @settings(
     max_examples=25,
     suppress_health_check=list(HealthCheck),
@@ -340,12 +341,13 @@ def test_layers_shown_can_be_chosen() -> None:
 def test_every_named_place_can_be_lit_up(name: str) -> None:
     subject = subjects()[name]
     places = place_names(subject.section)
-    scene = subject.plain(*(Mark(place, place) for place in places))
+    scene = subject.plain(*(Mark(place, f"#{i}") for i, place in enumerate(places)))
     said = [item for item in scene.layer("marks").items if isinstance(item, Text)]
     paper = Box(0, 0, scene.width, scene.height)
 
+    lit = {place for i, place in enumerate(places) if f"#{i}" in {item.text for item in said}}
     without = {"horns"} if subject.installation.bushing.horns is None else set()
-    assert {item.text for item in said} == set(places) - without
+    assert lit == set(places) - without
     assert all(paper.left <= item.box.left and item.box.right <= paper.right for item in said)
 
 

@@ -3,8 +3,8 @@ import re
 
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.figures.svg_reading import ids, layer, length, path_data, root_of, steps
 
+from figures.svg_reading import ids, layer, length, path_data, root_of, steps
 from shedlight.figures.painters.svg import FINE, paint
 from shedlight.figures.scene import (
     Drawn,

@@ -11,6 +11,7 @@ from hypothesis import given, settings
 
 from geometry.bodies import FLANGE, SHEDS, SMOOTH, built, everyday, sections
 from shedlight.geometry.curves import TOUCH
+from shedlight.geometry.outline import body_radius
 from shedlight.geometry.section import OUTSIDE, Section, build_section
 from shedlight.given.bushing import Installation
 from shedlight.given.reading import read
@@ -189,6 +190,21 @@ def test_heights_add_up() -> None:
     assert h.oil_end - h.shield_bottom == pytest.approx(24e-3)
     assert h.shield_bottom - h.bottom == pytest.approx(40e-3)
     assert h.top - h.cap_top == pytest.approx(60e-3)
+
+
+@pytest.mark.parametrize("top_wall", [16e-3, 6e-3, 22e-3])
+def test_faces_of_sheds_slope_as_given_up_to_the_trunk(top_wall: float) -> None:
+    """On a tapered trunk too: from the tip's edge along the slope to a point on the trunk."""
+    top, under, half = math.radians(15), math.radians(6), 4.5e-3
+    section = built(porcelain__top_wall=top_wall, cap__diameter=90e-3)
+    for shed in section.sheds:
+        for root, edge, slope in (
+            (shed.top_root, shed.tip_height + half, top),
+            (shed.under_root, shed.tip_height - half, under),
+        ):
+            trunk = body_radius(root, section.heights, section.radii)
+            rise = (root - edge) / (shed.tip_radius - trunk)
+            assert rise == pytest.approx(math.tan(slope), rel=1e-9)
 
 
 def test_volumes_of_a_smooth_bushing() -> None:

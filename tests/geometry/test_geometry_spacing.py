@@ -26,6 +26,7 @@ from shedlight.given.transformer import Transformer
 
 ALTERNATING = {"form": "alternating", "short_overhang": 25e-3}
 RIBBED = {"ribs": 2, "rib_depth": 12e-3}
+DEEP = {"form": "alternating", "short_overhang": 15e-3, "overhang": 70e-3, "pitch": 36e-3}
 COMPARED, MANY = 24, 200
 
 
@@ -187,12 +188,23 @@ def test_the_mouth_of_a_flat_bay() -> None:
 def test_creepage_over_air_against_all_pairs() -> None:
     """Any two places of the whole path; refined where it matters, ours may only be larger."""
     bodies = [("plain", sheds()), ("alternating", sheds(**ALTERNATING)), ("ribs", sheds(**RIBBED))]
+    bodies.append(("deep", sheds(**DEEP)))
     bodies += list(sections("ratio", COMPARED))
     for seed, section in bodies:
         if len(section.sheds) > 5:
             continue
         slow = steepest_ratio(section, air_creepage(section), 420)
         assert 0.99 * slow <= largest(section) <= 1.05 * slow + 0.02, seed
+
+
+def test_long_sheds_face_each_other_over_a_short_one() -> None:
+    """The way round a short shed counts between two long ones, not only up to the short one."""
+    section = sheds(**DEEP, count=3)
+    path = air_creepage(section)
+    tips = tip_lengths(path, section.sheds)
+    over = path.at(tips[0]).to(path.at(tips[2]))
+    assert bays(section)[0].creepage_over_air > 0.9 * (tips[2] - tips[0]) / over
+    assert bays(section)[0].creepage_over_air > 2.5
 
 
 def test_alike_bays_are_alike() -> None:

@@ -106,9 +106,10 @@ def test_dry_is_never_below_wet_and_both_below_the_impulse() -> None:
 
 
 def test_every_row_cites_its_source() -> None:
-    for row in (*standard_levels(), *dry_levels()):
-        assert row.citation.source.title
-        assert row.citation.where
+    cited = [row.citation for row in standard_levels()] + [row.citation for row in dry_levels()]
+    for citation in cited:
+        assert citation.source.title
+        assert citation.where
 
 
 def test_default_levels_are_those_of_the_usual_row() -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from shedlight.checks import (
     air,
     coordination,
+    field,
     fit,
     heat,
     oil,
@@ -20,7 +21,7 @@ from shedlight.given.bushing import Installation
 from shedlight.tables import Confirmation, confirmed
 from shedlight.workings import Workings, work_out
 
-ROOMS = (fit, wall, surface, profile, air, oil, coordination, heat, strength)
+ROOMS = (fit, field, wall, surface, profile, air, oil, coordination, heat, strength)
 
 
 @dataclass(frozen=True)
@@ -67,18 +68,24 @@ class Assessment:
         return next(check for check in self.checks if check.id == identifier)
 
 
-def assess(installation: Installation, confirmations: tuple[Confirmation, ...] = ()) -> Assessment:
+def assess(
+    installation: Installation,
+    confirmations: tuple[Confirmation, ...] = (),
+    *,
+    with_field: bool = False,
+) -> Assessment:
     """Compute an installation and answer every question of the catalogue.
 
     Args:
         installation: What is to be assessed.
         confirmations: Table rows that the user has checked against their publication.
+        with_field: Whether to solve the field too, which takes most of a second.
 
     Raises:
         InputError: the description makes no body, or lies outside every formula.
     """
     with confirmed(confirmations):
-        workings = work_out(installation)
+        workings = work_out(installation, with_field=with_field)
         answered = tuple(
             ANSWERS[question.id](question, installation, workings)
             for question in questions().values()

@@ -1,7 +1,7 @@
 """The wall inside the hole: oil, porcelain, the gap to the hole's edge, the earthed edge."""
 
 from shedlight.checks.catalogue import answers
-from shedlight.checks.check import Check, Question, held, not_assessed, rival
+from shedlight.checks.check import Check, Question, Rival, held, not_assessed, rival
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.given.parts import Flange
@@ -9,7 +9,7 @@ from shedlight.physics.radial.gas import breakdown_gradient, cavity_gradient
 from shedlight.physics.radial.layers import mean_gradient
 from shedlight.physics.radial.puncture import puncture_voltage
 from shedlight.physics.voltages import with_factor
-from shedlight.trace import Label, calculate, measured
+from shedlight.trace import Label, Number, calculate, measured
 from shedlight.workings import Workings
 from shedlight.workings.radial import INSIDE_HOLE
 
@@ -35,7 +35,10 @@ def oil_stress(question: Question, case: Installation, work: Workings) -> Check:
         both[governing],
         strength,
         place="stem",
-        rivals=(rival(question, other, both[other], strength),),
+        rivals=(
+            rival(question, other, both[other], strength),
+            *_solved(question, work, "oil_mean", strength),
+        ),
         notes=(
             f"Holds only {INSIDE_HOLE}.",
             "Curve for gas-saturated oil on bare metal, the weakest.",
@@ -52,8 +55,16 @@ def porcelain_stress(question: Question, case: Installation, work: Workings) -> 
         stress.inner,
         limit("porcelain stress"),
         place="bore",
+        rivals=_solved(question, work, "porcelain_largest", limit("porcelain stress")),
         notes=(f"Holds only {INSIDE_HOLE}.",),
     )
+
+
+def _solved(question: Question, work: Workings, name: str, capability: Number) -> tuple[Rival, ...]:
+    """The same stress from the field solution, if there is one."""
+    if isinstance(work.discharges, str):
+        return ()
+    return (rival(question, "Field solution", getattr(work.discharges, name), capability),)
 
 
 @answers("wall.hole-gap")

@@ -24,6 +24,9 @@ Confirmed = Annotated[
     Path | None,
     typer.Option("--confirmed", metavar="ROWS", help="Table rows you checked (TOML overlay)."),
 ]
+WithField = Annotated[
+    bool, typer.Option("--field", help="Solve the electric field too; takes a second or two.")
+]
 Output = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="File to write.")]
 
 
@@ -35,6 +38,14 @@ class Example(StrEnum):
     QUAY_CURED = "quay-24kv-cured"
     QUARRY = "quarry-36kv"
     QUARRY_CURED = "quarry-36kv-cured"
+
+
+class Picture(StrEnum):
+    """What can be drawn."""
+
+    SECTION = "section"
+    FIELD = "field"
+    STRESS = "stress"
 
 
 @app.command()
@@ -63,6 +74,7 @@ def check(
     file: Description,
     as_json: Annotated[bool, typer.Option("--json", help="Print everything as JSON.")] = False,
     confirmed: Confirmed = None,
+    with_field: WithField = False,
 ) -> int:
     """Answer every question of the catalogue. Leaves with 1 if a check fails.
 
@@ -71,7 +83,7 @@ def check(
     from shedlight.checks.assessment import assess
 
     with described(file) as case:
-        assessment = assess(case, overlay(confirmed))
+        assessment = assess(case, overlay(confirmed), with_field=with_field)
     with for_reader():
         if as_json:
             from shedlight.exchange.record import assessment_record
@@ -86,23 +98,33 @@ def check(
 
 
 @app.command()
-def draw(file: Description, output: Output) -> None:
-    """Draw the section to scale; the file's ending (svg, png, pdf) says how.
+def draw(
+    file: Description,
+    output: Output,
+    show: Annotated[Picture, typer.Option("--show", help="Which picture.")] = Picture.SECTION,
+) -> None:
+    """Draw the section to scale, or its field; the file's ending (svg, png, pdf) says how.
 
-    Example: [bold]shedlight draw mine.toml -o section.pdf[/bold]
+    Example: [bold]shedlight draw mine.toml -o section.pdf[/bold], or with
+    [bold]--show field[/bold]
     """
     from shedlight.cli.progress import working
-    from shedlight.documents.section_file import section_file
+    from shedlight.documents.pictures import picture_file
 
     kind = ending(output, ("svg", "png", "pdf"))
     with described(file) as case, working(f"drawing {output.name}"):
-        content = section_file(case, kind)
+        content = picture_file(case, show, kind)
     with for_reader():
         write(output, content)
 
 
 @app.command()
-def report(file: Description, output: Output, confirmed: Confirmed = None) -> None:
+def report(
+    file: Description,
+    output: Output,
+    confirmed: Confirmed = None,
+    with_field: WithField = False,
+) -> None:
     """Write the calculation, line by line; the file's ending (pdf, html) says how.
 
     Example: [bold]shedlight report mine.toml -o calculation.pdf[/bold]
@@ -112,7 +134,7 @@ def report(file: Description, output: Output, confirmed: Confirmed = None) -> No
 
     kind = ending(output, ("pdf", "html"))
     with described(file) as case, working(f"writing {output.name}"):
-        assessment = assess(case, overlay(confirmed))
+        assessment = assess(case, overlay(confirmed), with_field=with_field)
         content: str | bytes
         if kind == "pdf":
             from shedlight.documents.paper import calculation_pdf

@@ -35,15 +35,13 @@ class Upright:
         upper: The upper place.
         lower: The lower place.
         to_scale: Whether the upper end stands where it belongs; else the number is underlined.
-        number_below: Whether a number without room in between goes below rather than above.
-        number_at: Height of the number's middle; left out, half-way.
+        number_at: Height of the number's middle; left out, half-way, or above where it has no room.
     """
 
     text: str
     upper: Spot
     lower: Spot
     to_scale: bool = True
-    number_below: bool = False
     number_at: float | None = None
 
     @property
@@ -53,13 +51,24 @@ class Upright:
         return room < max(2 * ARROW, width(self.text, CAPITAL)) + 0.6
 
     @property
+    def number_middle(self) -> float:
+        """Height of the number's middle on paper."""
+        if self.number_at is not None:
+            return self.number_at
+        if self.tight:
+            return self.upper.y - TAIL - width(self.text, CAPITAL) / 2
+        return (self.upper.y + self.lower.y) / 2
+
+    @property
     def reach(self) -> tuple[float, float]:
         """The heights on paper it takes up, lettering and outside arrows included."""
-        if self.tight:
-            long = width(self.text, CAPITAL) + 1.0
-            above, below = (0.0, long) if self.number_below else (long, 0.0)
-            return self.upper.y - TAIL - above, self.lower.y + TAIL + below
-        return self.upper.y, self.lower.y
+        if not self.tight:
+            return self.upper.y, self.lower.y
+        half = width(self.text, CAPITAL) / 2 + 0.5
+        return (
+            min(self.upper.y - TAIL, self.number_middle - half),
+            max(self.lower.y + TAIL, self.number_middle + half),
+        )
 
 
 def columns(dimensions: Sequence[Upright]) -> tuple[int, ...]:
@@ -99,20 +108,16 @@ def upright(dimension: Upright, x: float) -> tuple[Item, ...]:
         line(Spot(spot.x + side * GAP, spot.y), Spot(x + side * BEYOND, spot.y))
         for spot in (dimension.upper, dimension.lower)
     ]
-    middle = (top + bottom) / 2
+    number = Text(
+        dimension.text, x - ABOVE, dimension.number_middle, CAPITAL, "middle", turned=True
+    )
     if dimension.tight:
-        if dimension.number_below:
-            number = Text(dimension.text, x - ABOVE, bottom + TAIL, CAPITAL, "end", turned=True)
-        else:
-            number = Text(dimension.text, x - ABOVE, top - TAIL, CAPITAL, "start", turned=True)
         high, low = dimension.reach
         lines = [line(Spot(x, high), Spot(x, low))]
         tips = [arrow(Spot(x, top), DOWN), arrow(Spot(x, bottom), UP)]
     else:
         lines = _unbroken(x, top, bottom) if dimension.to_scale else _broken(x, top, bottom)
         tips = [arrow(Spot(x, top), UP), arrow(Spot(x, bottom), DOWN)]
-        at = middle if dimension.number_at is None else dimension.number_at
-        number = Text(dimension.text, x - ABOVE, at, CAPITAL, "middle", turned=True)
     if not dimension.to_scale:
         lines.append(_underline(number))
     return thin(*extensions, *lines), heads(*tips), number

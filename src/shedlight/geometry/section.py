@@ -235,7 +235,8 @@ def _hole_edges(h: Heights, r: Radii) -> list[Edge]:
     under, seat = h.cover_underside, h.seat
     inner, outer = r.gasket_inner, r.gasket_outer
     foot, corner, lip = Point(r.body, under), Point(r.body, seat), Point(inner, seat)
-    fillet = fitting(foot, corner, lip, COLLAR_ROUNDING)
+    # A larger rounding would reach into the edge of a tight hole.
+    fillet = fitting(foot, corner, lip, min(COLLAR_ROUNDING, max(seat, r.hole - r.body)))
     rounding = Corner(corner, fillet, "bushing.gasket.inner_diameter")
     body = rounded([Corner(foot), rounding, Corner(lip)])
     wall = line(Point(r.hole, under), Point(r.hole, 0.0), Point(inner, 0.0))

@@ -141,8 +141,6 @@ def _bulges(face: Array) -> _Corners:
     kept = np.flatnonzero(_cross(into, out) > 0) + 1
     at = np.concatenate([[0], kept, [len(face) - 1]])
     before, after = np.maximum(at - 1, 0), np.minimum(at + 1, len(face) - 1)
-    # Where the face ends at metal a string may come from any side.
-    before[-1], after[0] = at[-1], at[0]
     return _Corners(face[at], face[before], face[after])
 
 

@@ -6,6 +6,7 @@ from shedlight.geometry.measures import Measures, measure
 from shedlight.geometry.section import Section, build_section
 from shedlight.given.bushing import Installation
 from shedlight.workings.air import Air, air_of
+from shedlight.workings.discharge import Discharges, discharges_of
 from shedlight.workings.heat import Heat, heat_of
 from shedlight.workings.numbers import Description
 from shedlight.workings.oil import Oil, oil_of
@@ -13,6 +14,8 @@ from shedlight.workings.radial import Radial, radial_of
 from shedlight.workings.strength import Strength, strength_of
 from shedlight.workings.surface import Surface, surface_of
 from shedlight.workings.voltages import Voltages, voltages_of
+
+NO_FIELD = "the field was not solved; ask for it"
 
 
 @dataclass(frozen=True)
@@ -28,13 +31,15 @@ class Workings:
     oil: Oil
     heat: Heat
     strength: Strength
+    discharges: Discharges | str
 
 
-def work_out(installation: Installation) -> Workings:
+def work_out(installation: Installation, *, with_field: bool = False) -> Workings:
     """Compute everything for one installation.
 
     Args:
         installation: What was described.
+        with_field: Whether to solve the field too, which takes most of a second.
 
     Raises:
         InputError: the dimensions make no body, or lie where a formula has no meaning.
@@ -54,4 +59,14 @@ def work_out(installation: Installation) -> Workings:
         oil=oil,
         heat=heat_of(installation, section, number),
         strength=strength_of(installation, section, oil.head_highest, number),
+        discharges=_discharges(installation, section, voltages, with_field=with_field),
     )
+
+
+def _discharges(
+    installation: Installation, section: Section, voltages: Voltages, *, with_field: bool
+) -> Discharges | str:
+    """The field and what follows, or why there is none."""
+    if not with_field:
+        return NO_FIELD
+    return discharges_of(installation, section, voltages)

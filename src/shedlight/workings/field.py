@@ -78,6 +78,7 @@ class Field:
     capacitance_low: Number
     capacitance_high: Number
     loss_factor: Number
+    doubt: Number
     proof: Proof
     regions: tuple[RegionField, ...]
     corners: tuple[CornerField, ...]
@@ -265,6 +266,7 @@ def _record(solution: Solution, state: SurfaceState, fillings: tuple[Filling, ..
             "1",
             (*origins, *(filling.loss_factor for filling in fillings)),
         ),
+        doubt=_solved_number(proof.gap, "Doubt about the capacitance", "delta", "%", origins),
         proof=proof,
         regions=regions_of(solution),
         corners=corners_of(solution),

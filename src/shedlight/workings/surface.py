@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from shedlight.geometry.measures import Measures
 from shedlight.given.bushing import Installation
+from shedlight.physics.surface.constants import arc_constants
 from shedlight.physics.surface.creepage import (
     altitude_creepage_factor,
     average_diameter,
@@ -11,7 +12,6 @@ from shedlight.physics.surface.creepage import (
     diameter_factor,
     minimum_creepage,
 )
-from shedlight.physics.surface.constants import arc_constants
 from shedlight.physics.surface.flashover import (
     critical_gradient,
     critical_voltage,

@@ -16,9 +16,10 @@ from shedlight.geometry.measures import Measures
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 
-# Colours that the colour-blind tell apart (Okabe and Ito 2008); each has its own dashes besides.
+# After the colours of Okabe and Ito (2008), darkened to be legible as lettering; each has its own
+# dashes besides.
 CREEPAGE = Pen(0.7, "#0072b2", opacity=0.85)
-ARCING = Pen(0.6, "#d55e00", (3.0, 1.2))
+ARCING = Pen(0.6, "#b84f00", (3.0, 1.2))
 OIL = Pen(0.6, "#7a3b8f", (4.0, 1.1, 0.1, 1.1))
 LABEL_GAP = 3.0
 

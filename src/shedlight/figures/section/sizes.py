@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from shedlight.figures.dimensions import COLUMN, Upright, across, columns, half, upright
+from shedlight.figures.dimensions import COLUMN, TAIL, Upright, across, columns, half, upright
 from shedlight.figures.drafting import ABOVE, BEYOND, CAPITAL, GAP, WIDE, level_mark, thin
 from shedlight.figures.lettering import width
 from shedlight.figures.millimetres import diameter, given
@@ -37,7 +37,7 @@ def heights_on_the_right(
         view: Where it lies on paper.
         room: How the room is shared out.
     """
-    found = [*_shed_heights(section, view), *_overall(installation.bushing, section, view, room)]
+    found = _right_column(installation, section, view, room)
     for dimension, column in zip(found, columns(found), strict=True):
         yield from upright(dimension, view.axis + room.columns + COLUMN * column)
 
@@ -58,7 +58,7 @@ def oil_level(
     transformer, heights = installation.transformer, section.heights
     if transformer.mounting_angle != 0:
         return
-    found = [*_shed_heights(section, view), *_overall(installation.bushing, section, view, room)]
+    found = _right_column(installation, section, view, room)
     x = view.axis + room.columns + COLUMN * (max(columns(found)) + 1)
     level = transformer.lowest_oil_level
     inside = heights.bottom <= level <= heights.top
@@ -75,6 +75,22 @@ def oil_level(
         yield Drawn(
             (line(view.right(radii.conductor, level), view.right(radii.bore, level)),), WIDE
         )
+
+
+def _right_column(
+    installation: Installation, section: Section, view: View, room: Room
+) -> list[Upright]:
+    """The heights on the right; numbers without room between their lines stand on no other line."""
+    found = [*_shed_heights(section, view), *_overall(installation.bushing, section, view, room)]
+    walls = [spot.y for each in found for spot in (each.upper, each.lower)]
+    return [_off_lines(each, walls) if each.tight else each for each in found]
+
+
+def _off_lines(dimension: Upright, walls: Sequence[float]) -> Upright:
+    half = width(dimension.text, CAPITAL) / 2 + 0.5
+    wish = Wish(dimension.number_middle, half, half)
+    low, high = dimension.upper.y - 8 * half, dimension.lower.y + 8 * half
+    return replace(dimension, number_at=spread([wish], low, high, walls)[0])
 
 
 def _shed_heights(section: Section, view: View) -> Iterator[Upright]:
@@ -126,10 +142,12 @@ def _below_the_seat(section: Section, view: View) -> list[Upright]:
     heights, radii = section.heights, section.radii
     seat, end = view.left(radii.collar, heights.seat), view.left(radii.oil_end, heights.oil_end)
     foot = view.left(radii.stud, heights.bottom)
-    short = Upright(given(heights.seat - heights.oil_end), seat, end, number_below=True)
+    short = Upright(given(heights.seat - heights.oil_end), seat, end)
     whole = Upright(given(heights.seat - heights.bottom), seat, foot)
     if not short.tight:
         return [short, whole]
+    below = end.y + TAIL + width(short.text, CAPITAL) / 2
+    short = replace(short, number_at=below)
     if foot.y - end.y < width(whole.text, CAPITAL) + 1.0:
         return [short]
     # The short one's number stands below its lines: outermost, it meets no other extension line.

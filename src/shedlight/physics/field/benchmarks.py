@@ -4,15 +4,16 @@ They run with the reference rows on every machine that asks for the proof of the
 """
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
 
 import numpy as np
 
-from shedlight.geometry.curves import Arc, Curve, Line, Piece, Point
+from shedlight.geometry.curves import Arc, Curve, Line, Point
 from shedlight.physics.domain import ordered, positive
-from shedlight.physics.field.adapt import Solution, solve
-from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, Film, Medium, Problem, Shape, Side
+from shedlight.physics.field.adapt import solve
+from shedlight.physics.field.domain import Film, Medium, Problem, Shape, Side
 from shedlight.physics.field.meshing import Fineness
 from shedlight.physics.field.profiles import profile
 from shedlight.physics.field.proof import Proof, proof_of
@@ -42,7 +43,7 @@ def path(*places: tuple[float, float]) -> Curve:
     Source: Geometry — basis: exact.
     """
     points = [Point(*place) for place in places]
-    return Curve(tuple(Line(a, b) for a, b in zip(points, points[1:], strict=False)))
+    return Curve(tuple(Line(a, b) for a, b in pairwise(points)))
 
 
 def arc(centre: tuple[float, float], radius: float, start: float, sweep: float) -> Curve:
@@ -59,11 +60,12 @@ def arc(centre: tuple[float, float], radius: float, start: float, sweep: float) 
     return Curve((Arc(Point(*centre), radius, start, sweep),))
 
 
+@cache
 def coaxial(
-    radii: Sequence[float],
-    permittivities: Sequence[float],
-    conductivities: Sequence[float] = (),
-    loss_factors: Sequence[float] = (),
+    radii: tuple[float, ...],
+    permittivities: tuple[float, ...],
+    conductivities: tuple[float, ...] = (),
+    loss_factors: tuple[float, ...] = (),
     length: float = 0.02,
     frequency: float = 50.0,
 ) -> Found:
@@ -111,6 +113,7 @@ def coaxial(
     )
 
 
+@cache
 def concentric_spheres(
     inner: float, outer: float, lower_permittivity: float = 1.0, shell: float = 0.0
 ) -> Found:
@@ -163,6 +166,7 @@ def concentric_spheres(
     return Found(proof_of(solution), (), tuple(fields), floating)
 
 
+@cache
 def ball_between_plates(
     permittivity: float = 1.0, outside: float = 1.0, *, metal: bool = False, room: float = 30.0
 ) -> Found:
@@ -205,15 +209,18 @@ def ball_between_plates(
     equator = abs(float((seen.tangential.real * r).sum() / (r * r).sum())) / even
     if metal:
         return Found(proof_of(solution), (), (pole,), solution.voltages[FLOATING].real)
-    centre = float(read_at(solution, [0.3], [0.2]).strength[0]) / even
+    centre = float(read_at(solution, np.array([0.3]), np.array([0.2])).strength[0]) / even
     return Found(proof_of(solution), (), (centre, pole, equator))
 
 
-def _floats(metal: bool) -> str | None:  # noqa: FBT001
+def _floats(metal: bool) -> str | None:
     return FLOATING if metal else None
 
 
-def can_with_live_lid(radius: float, height: float, places: Sequence[Sequence[float]]) -> Found:
+@cache
+def can_with_live_lid(
+    radius: float, height: float, places: tuple[tuple[float, float], ...]
+) -> Found:
     """Potential in an earthed can whose whole lid is at 1 V.
 
     Args:
@@ -232,9 +239,10 @@ _CAN = Fineness(across=4.0, layers=9)
 _FINE = Fineness(across=2.5)
 
 
+@cache
 def filmed_rod(
     sheet: float,
-    places: Sequence[Sequence[float]],
+    places: tuple[tuple[float, float], ...],
     radius: float = 0.03,
     wall: float = 0.06,
     height: float = 0.1,
@@ -283,6 +291,7 @@ def _can(
     return Problem(Shape(sides), media, {LIVE: 1.0, EARTH: 0.0}, films, frequency)
 
 
+@cache
 def filmed_rod_between_plates(
     sheet: float, radius: float = 0.03, height: float = 0.1, permittivity: float = 6.0
 ) -> Found:

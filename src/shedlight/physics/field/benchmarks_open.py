@@ -1,6 +1,7 @@
 """Benchmarks in open space, and with edges into which the field grows without limit."""
 
 import math
+from functools import cache
 
 import numpy as np
 
@@ -23,6 +24,7 @@ from shedlight.physics.field.proof import proof_of
 _HALF = math.pi / 2
 
 
+@cache
 def ball_over_plane(radius: float, gap: float, far: float = 60.0) -> Found:
     """A live ball over a wide earthed plane.
 
@@ -46,10 +48,11 @@ def ball_over_plane(radius: float, gap: float, far: float = 60.0) -> Found:
         Side("axis", path((0, reach), (0, high + radius)), "air", None),
     )
     problem = Problem(Shape(sides), {"air": Medium(1.0)}, {LIVE: 1.0, EARTH: 0.0})
-    solution = solve(problem, 1e-4, order=6, fineness=Fineness(across=2.5))
+    solution = solve(problem, 1e-4, order=6, fineness=Fineness(across=4.0))
     return Found(proof_of(solution), (), (float(profile(solution, "ball", "air").strength.max()),))
 
 
+@cache
 def torus(ring: float, radius: float, far: float = 60.0) -> float:
     """Capacitance of a ring of round rod, alone in space [F].
 
@@ -78,6 +81,7 @@ def torus(ring: float, radius: float, far: float = 60.0) -> float:
     return 1 / (1 / found + 1 / (4 * math.pi * VACUUM_PERMITTIVITY * reach))
 
 
+@cache
 def disc_in_can(
     disc: float = 0.5, can: float = 1.0, half_height: float = 1.0, tolerance: float = 2e-5
 ) -> Found:
@@ -103,6 +107,7 @@ def disc_in_can(
     return Found(proof_of(solve(problem, tolerance, order=5, fineness=Fineness(2.0, 6))))
 
 
+@cache
 def wet_insulator(
     sheet: float, inner: float = 0.02, outer: float = 0.04, permittivity: float = 6.0
 ) -> float:

@@ -7,8 +7,9 @@ sources is the curl of a flux function, D_r = -(1/r) d psi/dz, D_z = (1/r) d psi
     W >= max over psi of   l(psi) - 1/2 int 1/(e r) |grad psi|² dr dz,
 
 where l adds up voltage times flux of every electrode. In the elements beside the axis psi is a
-constant plus w chi with w and chi 0 on the axis, so that the energy of the flux is finite. The difference of the two
-bounds is exactly the energy of D + e grad u (Prager, Synge), element by element.
+constant plus w chi with w and chi 0 on the axis, so that the energy of the flux is finite. The
+difference of the two bounds is exactly the energy of D + e grad u (Prager, Synge), element by
+element. The bounds are proved but for rounding, and for the rounding of curved sides (1e-6).
 
 Open edges are earthed for the bound from above and let no flux through for the one from below:
 so both hold for open space, and their distance contains what the far boundary takes away.

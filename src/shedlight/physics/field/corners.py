@@ -55,12 +55,24 @@ class Corner:
 
 
 def place_key(point: Point) -> Key:
-    """Points nearer than a hundredth of a micrometre are one."""
+    """Points nearer than a hundredth of a micrometre are one.
+
+    Args:
+        point: A place [m].
+
+    Source: Rounding — basis: exact.
+    """
     return round(point.r * 1e8), round(point.z * 1e8)
 
 
 def rays_of(parts: tuple[Part, ...]) -> dict[Key, list[tuple[Point, Ray]]]:
-    """What leaves every point at which a part begins or ends."""
+    """What leaves every point at which a part begins or ends.
+
+    Args:
+        parts: The parts of a shape.
+
+    Source: Geometry — basis: exact.
+    """
     found: dict[Key, list[tuple[Point, Ray]]] = {}
     for part in parts:
         for forward in (True, False):
@@ -74,8 +86,15 @@ def rays_of(parts: tuple[Part, ...]) -> dict[Key, list[tuple[Point, Ray]]]:
 def corners_of(shape: Shape, media: Mapping[str, Medium]) -> tuple[Corner, ...]:
     """Every corner of a shape off the axis, with its exponent.
 
+    Args:
+        shape: The shape.
+        media: What fills its regions.
+
     Raises:
         FieldError: an edge ends in the open.
+
+    Source: Wedges of metal and dielectrics, see :mod:`shedlight.physics.field.singular` — basis:
+    exact.
     """
     found = []
     for at_point in rays_of(shape.parts).values():

@@ -4,6 +4,7 @@ A :class:`Shape` is geometry alone and is what meshes are kept by. Media, films 
 come with each solution, so that one mesh serves every voltage and every state of the surfaces.
 """
 
+import itertools
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -232,4 +233,4 @@ def _shares(piece: Piece, walked: float, cuts: tuple[float, ...]) -> list[tuple[
         count = math.ceil(abs(piece.sweep) / _QUARTER - 1e-9)
         marks += [k / count for k in range(1, count)]
     marks = sorted(set(marks))
-    return list(zip(marks[:-1], marks[1:], strict=True))
+    return list(itertools.pairwise(marks))

@@ -17,8 +17,9 @@ from shedlight.physics.field.sizes import Array, Codes
 
 _CLOSE = 1e-9  # of a place to its point [m]
 _SLACK = 1e-6  # of a place outside its element, in units of the element
-_STEPS = 12
-_TRIED = 4
+_STEPS = 15
+_NOWHERE = -1.0  # a radius at which nothing is
+_TRIED = 10
 _TRIANGLE = np.array([[1.0, 0.0], [0.0, 1.0], [0.0, 0.0]])
 _SQUARE = np.array([[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]])
 
@@ -33,13 +34,15 @@ def located(mesh: FieldMesh, r: Array, z: Array) -> Any:
 
     Source: Newton's method on the element's map — basis: exact.
     """
+    known = np.isfinite(r) & np.isfinite(z)
+    r, z = np.where(known, r, _NOWHERE), np.where(known, z, 0.0)
     places = mesh.mesh(r, z)
     target = np.column_stack([r, z])
     first = places["nr"] >= 0
     off = np.full(len(r), np.inf)
     if first.any():
         off[first] = np.hypot(*(_where(places[first]) - target[first]).T)
-    wrong = np.flatnonzero(off > _CLOSE)
+    wrong = np.flatnonzero((off > _CLOSE) & (r >= 0))
     near = _beside_arcs(mesh)
     if not len(wrong) or near is None:
         return places
@@ -125,19 +128,16 @@ def _settle(mesh: FieldMesh, places: Any, target: Array, wrong: Codes, tried: Co
 
 
 def _newton(mesh: FieldMesh, element: Codes, target: Array) -> tuple[Array, NDArray[np.bool_]]:
-    nodes = mesh.nodes[mesh.corners_of_elements[element]]
     is_quad = mesh.corners_of_elements[element, 3] >= 0
-    origin = np.where(is_quad[:, None], nodes[:, 0], nodes[:, 2])
-    along_x = np.where(is_quad[:, None], nodes[:, 1], nodes[:, 0]) - origin
-    along_y = np.where(is_quad[:, None], nodes[:, 3], nodes[:, 1]) - origin
-    slope = np.stack([along_x, along_y], axis=2)
     at = np.where(is_quad[:, None], 0.5, 1 / 3) + np.zeros((len(element), 2))
     off = np.full(len(element), np.inf)
     for _ in range(_STEPS):
-        rest = target - _where(place_in(mesh, element, at))
+        places = place_in(mesh, element, at)
+        rest = target - _where(places)
         off = np.hypot(*rest.T)
         if (off < 0.1 * _CLOSE).all():
             break
+        slope = np.asarray(ng.specialcf.JacobianMatrix(2)(places), float).reshape(-1, 2, 2)
         step = np.linalg.solve(slope, rest[:, :, None])[:, :, 0]
         at = np.clip(at + step, -0.5, 1.5)
     return at, np.asarray(off < _CLOSE)

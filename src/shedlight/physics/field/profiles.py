@@ -147,6 +147,8 @@ def elements_beside(mesh: FieldMesh, chords: Codes) -> Codes:
     Args:
         mesh: The mesh.
         chords: Two vertices each.
+
+    Source: Bookkeeping of the mesh — basis: exact.
     """
     nodes, count = mesh.corners_of_elements, len(mesh.nodes)
     last = np.where(nodes[:, 3] >= 0, nodes[:, 3], nodes[:, 2])

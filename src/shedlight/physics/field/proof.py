@@ -106,20 +106,23 @@ def powers(solution: Solution) -> tuple[float, float]:
     scale = 2 * math.pi * omega * VACUUM_PERMITTIVITY
     mesh, order = solution.mesh.mesh, 2 * solution.order + 2
     gradient = ng.grad(solution.potential)
-    square = _square(gradient)
+    square = square_of(gradient)
     media = [solution.problem.media[name] for name in solution.problem.shape.regions]
     epsilons = [medium.complex_permittivity(solution.problem.frequency) for medium in media]
-    real, loss = (ng.CF([part for part in parts]) for parts in _parted(epsilons))
+    real, loss = ng.CF([e.real for e in epsilons]), ng.CF([-e.imag for e in epsilons])
     reactive = scale * float(ng.Integrate(real * square * ng.x, mesh, order=order))
     active = scale * float(ng.Integrate(loss * square * ng.x, mesh, order=order))
     return active + _film_power(solution, order), reactive
 
 
-def _parted(epsilons: list[complex]) -> tuple[list[float], list[float]]:
-    return [e.real for e in epsilons], [-e.imag for e in epsilons]
+def square_of(vector: Any) -> Any:
+    """Squared length of a real or complex vector function.
 
+    Args:
+        vector: Function of the library with two components.
 
-def _square(vector: Any) -> Any:
+    Source: |a|² = a a* — basis: exact.
+    """
     if vector.is_complex:
         return sum((c.real * c.real + c.imag * c.imag for c in (vector[0], vector[1])), ng.CF(0))
     return vector * vector
@@ -135,7 +138,7 @@ def _film_power(solution: Solution, order: int) -> float:
     if not wet:
         return 0.0
     along = ng.grad(solution.potential).Trace()  # its part along the surface
-    power = ng.CF(sheet) * _square(along) * ng.x
+    power = ng.CF(sheet) * square_of(along) * ng.x
     where = boundary_of(solution.mesh.mesh, wet)
     return (
         2 * math.pi * float(ng.Integrate(power, solution.mesh.mesh, definedon=where, order=order))

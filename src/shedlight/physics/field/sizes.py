@@ -20,8 +20,9 @@ _ROUNDS = 20
 _WIDE = 1 << 31
 MOST_CELLS = 400_000
 _ROUND_UP = 0.35
-_METAL_ANGLE = math.pi / 5
-_ARC_ANGLE = math.pi / 3.5
+_SPACING = 0.7  # of samples, in units of what is asked there
+_FINEST = 1e-8  # of the width of all
+_ARC_ANGLE = math.pi / 6  # largest angle of an arc along one element
 _AXIS_ROWS = 3.0  # rows of elements from the axis to what faces it
 _SMOOTH = 0.1  # rad; pieces that meet with less of a turn make one smooth edge
 
@@ -45,23 +46,24 @@ def edge_wishes(parts: tuple[Part, ...], fineness: float) -> Wish:
     """
     spans = first_spans(parts, 3)
     beside, sides = _neighbours(parts), _sides(parts)
-    for _ in range(_ROUNDS):
+    bend = np.array([_chord_of_arc(part) for part in parts])
+    rows = np.array([_AXIS_ROWS if on_axis(part) else 1.0 for part in parts])
+    for remaining in reversed(range(_ROUNDS)):
         points = along(parts, spans.part, spans.middle)
         width = _widths(points, spans.part, beside, sides)
-        coarse = spans.lengths(parts) > 0.7 * width
-        if not coarse.any():
+        size = np.minimum(width / fineness / rows[spans.part], bend[spans.part])
+        coarse = spans.lengths(parts) > _SPACING * np.minimum(width, size)
+        if not remaining or not coarse.any() or len(points) > MOST_CELLS:
             break
         spans = spans.halved(coarse)
-    bend = np.array([_chord_of_arc(part) for part in parts])
-    thin = np.array([_AXIS_ROWS if on_axis(part) else 1.0 for part in parts])
-    return Wish(points, np.minimum(width / fineness / thin[spans.part], bend[spans.part]))
+    return Wish(points, size)
 
 
 def _chord_of_arc(part: Part) -> float:
-    """How long a chord of an arc may be [m]: shorter on metal, where the field peaks."""
+    """How long a chord of an arc may be [m]."""
     if not isinstance(part.piece, Arc):
         return math.inf
-    return part.piece.radius * (_METAL_ANGLE if part.electrode else _ARC_ANGLE)
+    return part.piece.radius * _ARC_ANGLE
 
 
 def on_axis(part: Part) -> bool:
@@ -69,6 +71,8 @@ def on_axis(part: Part) -> bool:
 
     Args:
         part: The part.
+
+    Source: Geometry — basis: exact.
     """
     return max(part.piece.start.r, part.piece.end.r) <= ON_AXIS and not isinstance(part.piece, Arc)
 
@@ -110,6 +114,8 @@ def first_spans(parts: tuple[Part, ...], count: int) -> Spans:
     Args:
         parts: The parts.
         count: Stretches for each.
+
+    Source: Geometry — basis: exact.
     """
     step = np.tile(np.arange(count), len(parts))
     return Spans(np.repeat(np.arange(len(parts)), count), step / count, (step + 1) / count)
@@ -130,7 +136,7 @@ def along(parts: tuple[Part, ...], own: Codes, shares: Array) -> Array:
     angle = table[:, 3] + shares * table[:, 4]
     arc = table[:, 1:3] + table[:, :1] * np.stack([np.cos(angle), np.sin(angle)], axis=1)
     line = table[:, 1:3] + shares[:, None] * table[:, 3:5]
-    return np.where(is_arc[:, None], arc, line)
+    return np.asarray(np.where(is_arc[:, None], arc, line), dtype=float)
 
 
 def _numbers(part: Part) -> tuple[float, float, float, float, float]:
@@ -233,7 +239,7 @@ def quadtree(wishes: tuple[Wish, ...], low: Array, high: Array) -> Quadtree:
     corner = (low + high) / 2 - width / 2
     needed: dict[int, list[Codes]] = {}
     for wish in wishes:
-        sizes = np.minimum(wish.sizes, width)
+        sizes = np.clip(wish.sizes, _FINEST * width, width)
         levels = np.clip(np.floor(np.log2(width / sizes) + _ROUND_UP), 0, 30).astype(int)
         place = (wish.points - corner) / width
         for level in np.unique(levels):
@@ -268,6 +274,8 @@ def distinct(codes: Codes) -> Codes:
 
     Args:
         codes: Whole numbers.
+
+    Source: Sorting — basis: exact.
     """
     ordered = np.sort(codes, axis=None)
     fresh = np.ones(len(ordered), dtype=bool)
@@ -281,6 +289,8 @@ def found_in(codes: Codes, ordered: Codes) -> NDArray[np.bool_]:
     Args:
         codes: Whole numbers.
         ordered: Sorted whole numbers, at least one.
+
+    Source: Binary search — basis: exact.
     """
     at = np.minimum(np.searchsorted(ordered, codes), len(ordered) - 1)
     return np.asarray(ordered[at] == codes)

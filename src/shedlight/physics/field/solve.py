@@ -79,6 +79,8 @@ def columns(mesh: FieldMesh, problem: Problem, order: int, *, lossless: bool = F
 
     Raises:
         FieldError: too many unknowns, or no finite solution.
+
+    Source: Galerkin's method, electro-quasi-static — basis: exact.
     """
     needed = tuple(
         name
@@ -202,6 +204,8 @@ def voltages(unit: Columns, problem: Problem) -> dict[str, complex]:
 
     Raises:
         FieldError: a floating electrode is not held by any field.
+
+    Source: No net charge on a floating part: Y U = 0 in its row — basis: exact.
     """
     found = {name: complex(value) for name, value in problem.potentials.items()}
     floating = [name for name in unit.electrodes if name in problem.floating]

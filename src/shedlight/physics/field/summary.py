@@ -16,7 +16,7 @@ from shedlight.physics.field.corners import Corner
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.profiles import Profile, profiles_of
-from shedlight.physics.field.proof import _square
+from shedlight.physics.field.proof import square_of
 from shedlight.physics.field.sizes import Array
 
 CLEAR = 1e-3  # peaks are taken no nearer to singular corners [m]
@@ -68,7 +68,7 @@ def regions_of(solution: Solution) -> tuple[RegionField, ...]:
     """
     shape = solution.problem.shape
     mesh = solution.mesh.mesh
-    length = ng.sqrt(_square(ng.grad(solution.potential)))
+    length = ng.sqrt(square_of(ng.grad(solution.potential)))
     ring = 2 * solution.order
     total = np.array(ng.Integrate(length * ng.x, mesh, order=ring, region_wise=True)).real
     volume = np.array(ng.Integrate(ng.x, mesh, order=4, region_wise=True)).real

@@ -183,8 +183,7 @@ class Topology:
             return self._turn(nodes, vertex, path[number + 1], stop, leaving)
         back = path[number - 1]
         every = self._turn(nodes, vertex, back, None, leaving)
-        left = [e for e, _ in leaving.values() if e not in every]
-        return left
+        return [e for e, _ in leaving.values() if e not in every]
 
     def _turn(
         self,

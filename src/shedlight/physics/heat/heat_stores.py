@@ -328,7 +328,7 @@ def repeated(stores: HeatStores, spells: tuple[Spell, ...]) -> Cycle:
     response = np.column_stack([through(unit) - offset for unit in np.eye(3)])
     if np.abs(np.linalg.eigvals(response)).max() >= 1:
         raise InputError(f"spells: from one to the next hotter; {RUNAWAY}")
-    start: Array = np.linalg.solve(np.eye(3) - response, offset)
+    start: Array = np.linalg.solve(np.eye(3) - response, offset).astype(np.float64)
     starts = []
     for mode, spell in zip(modes, spells, strict=True):
         starts.append(_as_temperatures(start))

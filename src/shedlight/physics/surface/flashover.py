@@ -318,3 +318,72 @@ def reignition_creepage(coefficient: float, current: float) -> float:
     """
     positive(coefficient=coefficient, current=current)
     return math.sqrt(2 * current) / coefficient
+
+
+@formula(
+    ("Critical gradient by re-ignition alone, peak", "E_c", "V/cm"),
+    "(N / (1 + m))^(1 / (1 + m)) ((m r) / (1 + m))^(m / (1 + m))",
+    {
+        "coefficient": ("Re-ignition gradient at 1 A", "N", "V/cm"),
+        "exponent": ("Re-ignition exponent", "m", "1"),
+        "layer_resistance": _PER_LENGTH,
+    },
+    cite("first principles", "re-ignition on an even strip, drop of the arc left out", "exact"),
+)
+def reignition_gradient(coefficient: float, exponent: float, layer_resistance: float) -> float:
+    """Mean gradient that lights an arc on an even strip again at its hardest place.
+
+    E_c = (N/(1+m))^(1/(1+m)) (m r/(1+m))^(m/(1+m)), from U = N x/I^m, I = U/(r (L - x))
+
+    Args:
+        coefficient: N of a row of :func:`shedlight.physics.surface.constants.reignitions` [V/m].
+        exponent: m of the same row [1].
+        layer_resistance: Of the wet layer per creepage [Ω/m].
+
+    Returns:
+        Critical mean gradient along the creepage, peak [V/m].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: first principles, constants of Rizk or Claverie — basis: exact once they are given.
+    Valid for: even layers; the drop of the burning arc comes on top.
+    """
+    positive(coefficient=coefficient, exponent=exponent, layer_resistance=layer_resistance)
+    share = 1 / (1 + exponent)
+    lit = (coefficient * share) ** share
+    return float(lit * (exponent * share * layer_resistance) ** (1 - share))
+
+
+@formula(
+    ("Flashover voltage in thin air over that at sea level", "k_p", "1"),
+    "delta^m",
+    {
+        "exponent": ("Pressure exponent", "m", "1"),
+        "density": ("Relative air density at site", "delta", "1"),
+    },
+    cite("CIGRE 158", "polluted insulators at low air pressure", "memory", "medium"),
+    ranges={"exponent": (0.3, 0.8), "density": (0.5, 1.0)},
+    note="Counts from sea level: scales what a surface really holds.",
+)
+def thin_air_factor(exponent: float, density: float) -> float:
+    """By how much a polluted surface flashes over more easily in thin air.
+
+    k = delta^m
+
+    Args:
+        exponent: About 0.5 for plain, 0.8 for anti-fog profiles [1].
+        density: Relative air density at site, from sea level [1].
+
+    Returns:
+        Factor on the flashover voltage [1].
+
+    Raises:
+        InputError: exponent negative, density not above zero.
+
+    Source: CIGRE TB 158, IEC 60071-2 (tentative) — basis: memory, medium confidence.
+    Valid for: exponents 0.3 to 0.8.
+    """
+    not_negative(exponent=exponent)
+    positive(density=density)
+    return float(density**exponent)

@@ -11,6 +11,7 @@ from shedlight.sources import Citation, cite
 from shedlight.trace import formula
 
 _ZERO_CELSIUS = 273.15  # [K]
+COEFFICIENTS = (-3.2e-8, 1.032e-5, -8.272e-4, 3.544e-2)  # of b by falling powers of °C
 _COEFFICIENT = ("Temperature coefficient of the conductivity", "b", "1/K")
 _TEMPERATURE = ("Temperature of the solution", "theta", "°C")
 _AT_20 = ("Conductivity at 20 °C", "sigma_20", "S/m")
@@ -69,7 +70,7 @@ def temperature_coefficient(temperature: float) -> float:
     """
     within(_ZERO_CELSIUS, _ZERO_CELSIUS + 50, temperature=temperature)
     celsius = temperature - _ZERO_CELSIUS
-    return float(np.polyval((-3.2e-8, 1.032e-5, -8.272e-4, 3.544e-2), celsius))
+    return float(np.polyval(COEFFICIENTS, celsius))
 
 
 @formula(

@@ -1,9 +1,14 @@
 """How well a layer conducts that is only partly wet, or warm."""
 
+import numpy as np
+from numpy.typing import NDArray
+
 from shedlight.physics.domain import not_negative, positive, within
-from shedlight.physics.surface.solution import conductivity_of_salinity, temperature_coefficient
+from shedlight.physics.surface.solution import COEFFICIENTS, conductivity_of_salinity
 from shedlight.sources import cite
 from shedlight.trace import formula
+
+Array = NDArray[np.float64]
 
 _ZERO_CELSIUS = 273.15  # [K]
 STANDARD_UP_TO = _ZERO_CELSIUS + 30  # [K]
@@ -48,9 +53,25 @@ def warm_layer_factor(temperature: float) -> float:
     Valid for: 5 to 100 °C, no crystals yet.
     """
     within(_ZERO_CELSIUS, _ZERO_CELSIUS + 110, temperature=temperature)
-    cool = min(temperature, STANDARD_UP_TO)
-    factor = 1 / (1 - temperature_coefficient(cool) * (cool - 293.15))
-    return factor + SLOPE_WHEN_HOT * (temperature - cool)
+    return float(warm_layer_factors(np.array([temperature]))[0])
+
+
+def warm_layer_factors(temperatures: Array) -> Array:
+    """The same for many places at once.
+
+    Args:
+        temperatures: Temperatures of the layer, 0 to 110 °C [K].
+
+    Returns:
+        Factors on the conductivity at 20 °C [1].
+
+    Source: as :func:`warm_layer_factor` — basis: memory, medium confidence.
+    """
+    celsius = np.minimum(temperatures, STANDARD_UP_TO) - _ZERO_CELSIUS
+    coefficient = np.polyval(COEFFICIENTS, celsius)
+    hot = np.maximum(temperatures - STANDARD_UP_TO, 0.0)
+    factors: Array = 1 / (1 - coefficient * (celsius - 20)) + SLOPE_WHEN_HOT * hot
+    return factors
 
 
 @formula(

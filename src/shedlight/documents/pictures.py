@@ -1,0 +1,59 @@
+"""Pictures of a bushing as files of their own."""
+
+from collections.abc import Callable, Mapping
+
+from shedlight.figures.field import surface_stress
+from shedlight.figures.field_section import field_section
+from shedlight.figures.painters.paper import pdf, png
+from shedlight.figures.painters.svg import paint
+from shedlight.figures.scene import Scene
+from shedlight.figures.section import section_drawing
+from shedlight.given.bushing import Installation
+from shedlight.workings import work_out
+from shedlight.workings.field import field_of, fillings_of, problem_of, solved
+
+RESOLUTION = 150.0
+
+
+def picture_file(installation: Installation, picture: str, kind: str) -> bytes:
+    """A picture of a bushing as a file.
+
+    Args:
+        installation: What to draw.
+        picture: "section", "field" or "stress".
+        kind: "svg", "pdf" or "png".
+
+    Raises:
+        InputError: the dimensions make no body, or its field cannot be found.
+    """
+    scene = PICTURES[picture](installation)
+    svg = paint(scene)
+    if kind == "pdf":
+        return pdf(svg, scene.width, scene.height)
+    if kind == "png":
+        return png(svg, scene.width, scene.height, RESOLUTION)
+    return svg.encode("utf-8")
+
+
+def _section(installation: Installation) -> Scene:
+    work = work_out(installation)
+    return section_drawing(installation, work.section, work.measures, detail="full")
+
+
+def _field(installation: Installation) -> Scene:
+    work = work_out(installation)
+    problem = problem_of(work.section, fillings_of(installation), installation.duty.frequency)
+    voltage = float(work.voltages.phase)
+    return field_section(installation, work.section, work.measures, solved(problem), voltage)
+
+
+def _stress(installation: Installation) -> Scene:
+    work = work_out(installation)
+    return surface_stress(field_of(installation, work.section), float(work.voltages.phase))
+
+
+PICTURES: Mapping[str, Callable[[Installation], Scene]] = {
+    "section": _section,
+    "field": _field,
+    "stress": _stress,
+}

@@ -1,0 +1,93 @@
+"""What cannot be solved says so, with the place and the reason."""
+
+import math
+import time
+
+import pytest
+
+from shedlight.errors import InputError
+from shedlight.physics.field import meshing, sizes
+from shedlight.physics.field.adapt import solve
+from shedlight.physics.field.benchmarks import EARTH, LIVE, path
+from shedlight.physics.field.domain import FieldError, Film, Medium, Problem, Shape, Side
+from shedlight.physics.field.meshing import Fineness
+
+AIR = {"air": Medium(1.0)}
+VOLT = {LIVE: 1.0, EARTH: 0.0}
+
+
+def tube(**changed: Side) -> Shape:
+    sides = {
+        "rod": Side("rod", path((0.01, 0), (0.01, 0.1)), None, "air", LIVE),
+        "top": Side("top", path((0.01, 0.1), (0.05, 0.1)), None, "air"),
+        "wall": Side("wall", path((0.05, 0), (0.05, 0.1)), "air", None, EARTH),
+        "base": Side("base", path((0.01, 0), (0.05, 0)), "air", None),
+    }
+    return Shape(tuple({**sides, **changed}.values()))
+
+
+def test_the_sound_tube_is_solved() -> None:
+    assert solve(Problem(tube(), AIR, VOLT)).bounds.gap < 1e-4
+
+
+def test_an_open_region_is_refused_with_its_place() -> None:
+    short = Side("top", path((0.01, 0.1), (0.04, 0.1)), None, "air")
+    with pytest.raises(FieldError, match=r"top|wall") as caught:
+        solve(Problem(tube(top=short), AIR, VOLT))
+    assert "open" in caught.value.reason
+
+
+def test_crossing_edges_are_refused() -> None:
+    crossing = Side("top", path((0.01, 0.1), (0.03, -0.02), (0.05, 0.1)), None, "air")
+    with pytest.raises(FieldError):
+        solve(Problem(tube(top=crossing), AIR, VOLT))
+
+
+def test_a_tolerance_out_of_reach_is_told_never_passed() -> None:
+    start = time.monotonic()
+    with pytest.raises(FieldError, match="bounds still"):
+        solve(Problem(tube(), AIR, VOLT), 1e-15, order=2, most_rounds=2)
+    assert time.monotonic() - start < 20
+
+
+def test_memory_is_bounded(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(meshing, "MOST_ELEMENTS", 10)
+    with pytest.raises(FieldError, match="elements, more than 10"):
+        solve(Problem(tube(), AIR, VOLT), fineness=Fineness(3.01))
+    monkeypatch.setattr(sizes, "MOST_CELLS", 10)
+    with pytest.raises(FieldError, match="more than 10 cells"):
+        solve(Problem(tube(), AIR, VOLT), fineness=Fineness(3.02))
+
+
+def test_too_fine_a_wish_is_refused() -> None:
+    with pytest.raises(FieldError, match="cells"):
+        solve(Problem(tube(), AIR, VOLT), fineness=Fineness(1e6))
+
+
+def test_misuse_names_what_is_wrong() -> None:
+    with pytest.raises(InputError, match="media"):
+        Problem(tube(), {}, VOLT)
+    with pytest.raises(InputError, match="potentials"):
+        Problem(tube(), AIR, {"dead": 1.0})
+    with pytest.raises(InputError, match="potentials"):
+        Problem(tube(), AIR, {})
+    with pytest.raises(InputError, match="permittivity"):
+        Medium(-1.0)
+    with pytest.raises(InputError, match="film"):
+        Film("wall", 0.2, 0.1, 1e-9)
+    with pytest.raises(InputError, match="edges"):
+        Shape((tube().sides[0], tube().sides[0]))
+    with pytest.raises(InputError, match="axis"):
+        Shape((Side("rod", path((-0.01, 0), (0.01, 0.1)), None, "air", LIVE),))
+    with pytest.raises(InputError, match="tolerance"):
+        solve(Problem(tube(), AIR, VOLT), math.nan)
+    with pytest.raises(InputError, match="order"):
+        solve(Problem(tube(), AIR, VOLT), order=0)
+
+
+def test_a_film_has_to_end_where_its_edge_is_parted() -> None:
+    film = Film("wall", 0.0, 0.05, 1e-9)
+    with pytest.raises(InputError, match="cuts"):
+        solve(Problem(tube(), AIR, VOLT, (film,)))
+    parted = Shape(tube().sides, (("wall", 0.05),))
+    assert solve(Problem(parted, AIR, VOLT, (film,))).unit.space.is_complex

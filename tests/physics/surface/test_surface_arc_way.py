@@ -1,0 +1,150 @@
+"""The arc's way across: closed forms, two zones, leaps, re-ignition, both ends."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from numpy.typing import NDArray
+
+from shedlight.errors import InputError
+from shedlight.physics.surface import arc_way, flashover
+from shedlight.physics.surface.arc_way import Leap, arc_flashover
+from shedlight.physics.surface.constants import arc_constants_of, reignitions
+from shedlight.physics.surface.profile_flashover import profile_critical_state
+
+ALSTON = arc_constants_of("Alston & Zoledziowski")
+RIZK, CLAVERIE = reignitions()
+EVEN = np.linspace(0.0, 1.0, 201)
+STRIP = np.full(200, 1e5 / 200)  # 1000 Ω/cm over 100 cm
+
+
+def zones(near: float, far: float) -> NDArray[np.float64]:
+    """Two halves of unlike resistance, together 100 kΩ over 1 m."""
+    share = near / (near + far)
+    return np.repeat([share, 1 - share], 100) * 1e5 / 100
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.floats(1e3, 1e6))
+def test_an_even_strip_gives_the_closed_form(total: float) -> None:
+    found = arc_flashover(EVEN, STRIP * total / 1e5, ALSTON)
+    gradient = flashover.critical_gradient(ALSTON.constant, ALSTON.exponent, total)
+    assert found.voltage == pytest.approx(gradient, rel=1e-4)
+    current = flashover.critical_current(ALSTON.constant, ALSTON.exponent, total)
+    assert found.current == pytest.approx(current, rel=0.01)
+    assert found.foot == pytest.approx(1 / (1 + ALSTON.exponent), abs=0.005)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.lists(st.floats(0.1, 10.0), min_size=2, max_size=8))
+def test_without_leaps_it_is_the_profile_search_from_the_easier_end(parts: list[float]) -> None:
+    each = np.repeat(parts, 40)
+    each *= 1e5 / float(np.sum(each))
+    ends = np.linspace(0.0, 1.0, len(each) + 1)
+    found = arc_flashover(ends, each, ALSTON)
+    factors = np.concatenate([[0.0], np.cumsum(each)])
+    both = [
+        profile_critical_state(ends.tolist(), table.tolist(), 1.0, ALSTON.constant, ALSTON.exponent)
+        for table in (factors, factors[-1] - factors[::-1])
+    ]
+    assert found.voltage == pytest.approx(min(state.voltage for state in both), rel=2e-3)
+
+
+def test_two_zones_average_is_unsafe() -> None:
+    """All resistance in one half: half the arc before it, so 1/√… less than the mean says.
+
+    By hand: from the resistive end the arc is critical within the resistive half, an even strip
+    of 0.5 m with the whole resistance: E_c(2 r) · 0.5 m = 0.5 · 2^(n/(n+1)) of the even value.
+    """
+    mean = arc_flashover(EVEN, STRIP, ALSTON).voltage
+    found = arc_flashover(EVEN, zones(1.0, 1e-9), ALSTON)
+    share = 0.5 * 2 ** (ALSTON.exponent / (ALSTON.exponent + 1))
+    assert found.voltage == pytest.approx(share * mean, rel=1e-3)
+    assert found.voltage < 0.7 * mean
+    assert not found.from_far_end
+    assert arc_flashover(EVEN, zones(1e-9, 1.0), ALSTON).from_far_end
+
+
+@pytest.mark.parametrize("ratio", [2.0, 5.0, 20.0])
+def test_the_more_uneven_the_weaker(ratio: float) -> None:
+    milder = arc_flashover(EVEN, zones(ratio / 2, 1.0), ALSTON).voltage
+    assert arc_flashover(EVEN, zones(ratio, 1.0), ALSTON).voltage < milder
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.floats(0.1, 10.0), st.sampled_from([None, RIZK, CLAVERIE]))
+def test_the_far_end_mirrors(ratio: float, again: object) -> None:
+    relit = again if again is None else RIZK
+    one = arc_flashover(EVEN, zones(ratio, 1.0), ALSTON, relit)
+    other = arc_flashover(EVEN, zones(1.0, ratio), ALSTON, relit)
+    assert one.voltage == pytest.approx(other.voltage)
+
+
+def test_reignition_without_arc_drop_has_a_closed_form() -> None:
+    """U^(1+m) = N x (r (L - x))^m, greatest at x = L/(1+m), when the arc itself takes nothing."""
+    from dataclasses import replace  # noqa: PLC0415
+
+    weak = replace(ALSTON, constant=1e-3)
+    found = arc_flashover(EVEN, STRIP, weak, RIZK)
+    m = RIZK.exponent
+    x = 1 / (1 + m)
+    expected = (RIZK.coefficient * x * (1e5 * (1 - x)) ** m) ** (1 / (1 + m))
+    assert found.voltage == pytest.approx(expected, rel=1e-3)
+    assert found.foot == pytest.approx(x, abs=0.006)
+
+
+def test_reignition_asks_for_more_than_burning() -> None:
+    sets = arc_way.flashover_by_constants(EVEN, STRIP)
+    assert len(sets) == 4
+    direct = sets["Alston & Zoledziowski"].voltage
+    closed = flashover.rizk_gradient(1e5)
+    first = next(iter(sets.values())).voltage
+    assert direct < closed < first
+    assert first == pytest.approx(closed, rel=0.25)
+
+
+def test_leaps_that_air_forbids_change_nothing() -> None:
+    ways = [Leap(0.2, 0.4, 0.05)]
+    plain = arc_flashover(EVEN, STRIP, ALSTON)
+    assert arc_flashover(EVEN, STRIP, ALSTON, None, ways, math.inf) == plain
+    assert arc_flashover(EVEN, STRIP, ALSTON, None, ways, 1e8).voltage == plain.voltage
+
+
+def test_free_leaps_shorten_arc_and_way() -> None:
+    """Air that breaks down for nothing: 0.5 m of surface left, and half its resistance skipped."""
+    ways = [Leap(0.25 * k, 0.25 * k + 0.2, 0.01) for k in range(4)]
+    plain = arc_flashover(EVEN, STRIP, ALSTON)
+    found = arc_flashover(EVEN, STRIP, ALSTON, None, ways, 1e-3)
+    assert found.leaps >= 3
+    assert found.voltage < 0.5 * plain.voltage
+    assert found.arc_length < plain.arc_length
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.floats(1e3, 1e7), st.floats(1e3, 1e7))
+def test_stronger_air_is_never_worse(one: float, other: float) -> None:
+    low, high = sorted((one, other))
+    ways = [Leap(0.2, 0.4, 0.05), Leap(0.4, 0.6, 0.05)]
+    weak, strong = (arc_flashover(EVEN, STRIP, ALSTON, RIZK, ways, at) for at in (low, high))
+    assert weak.voltage <= strong.voltage * (1 + 1e-9)
+
+
+def test_electrode_drops_add() -> None:
+    plain = arc_flashover(EVEN, STRIP, ALSTON)
+    dropped = arc_flashover(EVEN, STRIP, ALSTON, electrode_drop=840.0)
+    assert dropped.voltage - plain.voltage == pytest.approx(840.0)
+
+
+def test_misuse_is_refused() -> None:
+    with pytest.raises(InputError, match="resistances"):
+        arc_flashover(EVEN, STRIP[:-1], ALSTON)
+    with pytest.raises(InputError, match="creepages"):
+        arc_flashover(EVEN[::-1], STRIP, ALSTON)
+    with pytest.raises(InputError, match="together"):
+        arc_flashover(EVEN, 0 * STRIP, ALSTON)
+    with pytest.raises(InputError, match="leaps"):
+        arc_flashover(EVEN, STRIP, ALSTON, None, [Leap(0.5, 1.5, 0.1)])
+    with pytest.raises(InputError, match="leap_gradient"):
+        arc_flashover(EVEN, STRIP, ALSTON, None, (), 0.0)
