@@ -23,10 +23,12 @@ def variants() -> list[sl.Installation]:
 
 
 def test_every_rival_shown_is_in_the_table_and_every_entry_is_shown() -> None:
+    assessed = [sl.assess(case) for case in variants()]
+    assessed.append(sl.assess(sl.read(EXAMPLES[-1]), with_field=True))
     shown = {
         (check.id, rival.title)
-        for case in variants()
-        for check in sl.assess(case).checks
+        for assessment in assessed
+        for check in assessment.checks
         for rival in check.rivals
     }
 

@@ -221,7 +221,7 @@ def test_missing_file_is_told(told: Any, tmp_path: Path) -> None:
 def test_our_own_fault_is_status_3_without_a_traceback(
     told: Any, monkeypatch: pytest.MonkeyPatch, error: Exception
 ) -> None:
-    def broken(*_: object) -> None:
+    def broken(*_: object, **__: object) -> None:
         raise error
 
     monkeypatch.setattr("shedlight.checks.assessment.work_out", broken)
@@ -233,7 +233,7 @@ def test_our_own_fault_is_status_3_without_a_traceback(
 
 
 def test_no_number_is_our_own_fault(told: Any, monkeypatch: pytest.MonkeyPatch) -> None:
-    def broken(*_: object) -> None:
+    def broken(*_: object, **__: object) -> None:
         raise sl.CalculationError("no number")
 
     monkeypatch.setattr("shedlight.checks.assessment.work_out", broken)
@@ -244,7 +244,7 @@ def test_no_number_is_our_own_fault(told: Any, monkeypatch: pytest.MonkeyPatch) 
 def test_formula_that_refuses_still_names_the_file(
     told: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def refusing(*_: object) -> None:
+    def refusing(*_: object, **__: object) -> None:
         raise sl.InputError("gap: given 0; expected a finite number above 0")
 
     monkeypatch.setattr("shedlight.checks.assessment.work_out", refusing)
@@ -256,7 +256,7 @@ def test_formula_that_refuses_still_names_the_file(
 
 
 def test_interrupt_is_told(told: Any, monkeypatch: pytest.MonkeyPatch) -> None:
-    def stopped(*_: object) -> None:
+    def stopped(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
     monkeypatch.setattr("shedlight.checks.assessment.work_out", stopped)

@@ -68,7 +68,7 @@ def test_faults_would_be_seen(outcome: Outcome, fault: str) -> None:
 def test_long_run_keeps_what_shows_a_fault(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def broken(*_: object) -> None:
+    def broken(*_: object, **__: object) -> None:
         raise ZeroDivisionError("1/0")
 
     monkeypatch.setattr("resource.setrlimit", lambda *_: None)

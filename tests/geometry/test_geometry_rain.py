@@ -1,6 +1,7 @@
 """Rain all round the bushing: against the closed form to windward, a mesh, and by hand."""
 
 import math
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -8,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from geometry.bodies import SMOOTH, built
+from geometry.bodies import SMOOTH, built, sections
 from shedlight.errors import InputError
 from shedlight.geometry.curves import Curve, chain
 from shedlight.geometry.paths import air_creepage
@@ -57,6 +58,17 @@ def test_shade_of_the_cap_on_a_smooth_body(degrees: float, around: float) -> Non
     assert reached == pytest.approx(max(shade), abs=2e-4)
 
 
+@pytest.mark.parametrize(
+    "body", [found for _, found in sections("all round", 24)][:15], ids=lambda _: "body"
+)
+def test_windward_side_of_odd_bodies(body: Section) -> None:
+    """Drooping, ribbed, alternating sheds: within half a place at each edge of shadow."""
+    path = air_creepage(body)
+    found = wetted_meridian(body, path, rain_direction(0.7, 0.0, 0.0), 0.0)
+    slack = 1e-3 + 6e-4 * len(body.sheds)
+    assert dry_length(found) == pytest.approx(dry_length(wetted(body, path, 0.7)), abs=slack)
+
+
 def test_lee_side_stays_dry_and_sides_mirror() -> None:
     lee = np.abs(UPRIGHT_45.around) > math.radians(150)
     assert UPRIGHT_45.dry_creepage[lee].min() > 0.9 * PATH.length
@@ -83,6 +95,34 @@ def test_upright_rain_on_a_lying_bushing_wets_the_upper_half_only() -> None:
     under = np.abs(found.around) > HALF
     assert np.all(found.factor[:, under] == 0)
     assert np.all(found.dry_creepage[~under] < 0.5 * PATH.length)
+
+
+def test_water_caught_is_what_falls_through_the_shadow_in_plan() -> None:
+    """Rain along the axis: the creepage path catches the widest circle less the cap's."""
+    found = wet_map(BODY, PATH, RainDirection(0.0, 0.0), meridians=4, step=1e-3)
+    caught = 2 * math.pi * float(np.sum(found.sizes * found.radii * found.mean_factor))
+    widest = max(shed.tip_radius for shed in BODY.sheds)
+    assert caught == pytest.approx(math.pi * (widest**2 - BODY.radii.cap**2), rel=0.02)
+
+
+def test_water_caught_from_the_side_is_the_elevation() -> None:
+    """Rain square to the axis: as wide as the widest at each height, as rims hide hollows."""
+    found = wet_map(BODY, PATH, RainDirection(HALF, 0.0))
+    caught = 2 * math.pi * float(np.sum(found.sizes * found.radii * found.mean_factor))
+    steps = np.linspace(0.0, PATH.length, 4000)
+    line = np.array(list(chain(PATH.at(float(at)) for at in steps)))
+    heights = np.linspace(line[0, 1], line[-1, 1], 1500)
+    low, high = np.minimum(line[:-1, 1], line[1:, 1]), np.maximum(line[:-1, 1], line[1:, 1])
+    outer = np.maximum(line[:-1, 0], line[1:, 0])
+    there = (low <= heights[:, None]) & (heights[:, None] <= high)
+    widest = np.max(np.where(there, outer, 0.0), axis=1)
+    assert caught == pytest.approx(2 * float(np.trapezoid(widest, heights)), rel=2e-3)
+
+
+def test_bays_add_up_to_the_path() -> None:
+    edges = np.linspace(0.0, PATH.length + 1e-9, 7)
+    parts = [UPRIGHT_45.dry_between(low, high) for low, high in pairwise(edges.tolist())]
+    assert np.sum(parts, axis=0) == pytest.approx(UPRIGHT_45.dry_creepage)
 
 
 def test_rain_from_behind_the_cover_reaches_nothing() -> None:

@@ -97,10 +97,8 @@ def _spacing(case: Installation, work: Workings, sheds: Sheds) -> Number | None:
 
 
 def _steepest(case: Installation, work: Workings, sheds: Sheds) -> Number | None:
-    if not work.measures.bays:
-        return None
     label = Label("Largest creepage over air distance", "l/d", "1")
-    how = "any two points that see each other, between neighbouring like sheds"
+    how = "any two points of the porcelain that see each other"
     return measured(work.measures.largest_creepage_over_air, label, how)
 
 

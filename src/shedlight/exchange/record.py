@@ -33,7 +33,7 @@ def check_record(check: Check) -> dict[str, Any]:
     Args:
         check: What to write down.
     """
-    unit = check.question.unit
+    unit = check.question.unit or (check.demand.step.label.unit if check.demand else "")
     source = check.deciding_source
     return {
         "id": check.id,

@@ -39,8 +39,8 @@ class AirWay:
 def air_ways(creepage: Curve, sheds: Sequence[Shed]) -> tuple[AirWay, ...]:
     """Straight ways between the tips of sheds, and to both ends of the path, that nothing blocks.
 
-    From every tip to the next and, over a shorter shed, to the next but one; from the ends of the
-    path to that place near the next tip which saves most.
+    From every tip to the next and, over a shorter shed, to the next but one; where one tip hides
+    the other, and from the ends of the path, between those places nearby which save most.
 
     Args:
         creepage: The path, earthed end first.
@@ -53,15 +53,17 @@ def air_ways(creepage: Curve, sheds: Sequence[Shed]) -> tuple[AirWay, ...]:
     solid = shapely.Polygon(outline).buffer(-HAIR, join_style="mitre")
     shapely.prepare(solid)
     near = [number * NEAR_TIP / TRIES for number in range(-TRIES, TRIES + 1)]
-    pairs = [[(0.0, tips[0] + off) for off in near]]
-    pairs += [[pair] for pair in pairwise(tips)]
-    pairs += [
-        [(tips[index], tips[index + 2])]
+    over = [
+        (tips[index], tips[index + 2])
         for index in range(len(sheds) - 2)
         if sheds[index + 1].tip_radius < min(sheds[index].tip_radius, sheds[index + 2].tip_radius)
     ]
-    pairs.append([(tips[-1] + off, creepage.length) for off in near])
-    ways = (_best(creepage, choice, solid) for choice in pairs)
+    ways = [_best(creepage, [(0.0, tips[0] + off) for off in near], solid)]
+    for start, end in [*pairwise(tips), *over]:
+        around = [(start + low, end + high) for low in near[::4] for high in near[::4]]
+        tip_to_tip = _best(creepage, [(start, end)], solid)
+        ways.append(tip_to_tip or _best(creepage, around, solid))
+    ways.append(_best(creepage, [(tips[-1] + off, creepage.length) for off in near], solid))
     return tuple(way for way in ways if way is not None)
 
 

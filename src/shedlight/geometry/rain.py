@@ -83,6 +83,16 @@ class WetMap:
         """Mean over all meridians of the factor at each place [1]: water per ring."""
         return np.asarray(np.mean(self.factor, axis=1), dtype=np.float64)
 
+    def dry_between(self, low: float, high: float) -> Array:
+        """Dry length of each meridian within a part of the path, such as one shed's bay [m].
+
+        Args:
+            low: Length along the path where the part begins [m].
+            high: Where it ends [m].
+        """
+        inside = self.sizes * ((self.lengths >= low) & (self.lengths < high))
+        return np.asarray(inside @ (self.factor <= 0).astype(float), dtype=np.float64)
+
     def stretches(self, meridian: int) -> tuple[Stretch, ...]:
         """Wet and dry stretches of one meridian, from the earthed end.
 

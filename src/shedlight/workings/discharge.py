@@ -13,6 +13,7 @@ from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.lines import FieldLine, cumulative_means, field_lines, inception_scale
 from shedlight.physics.field.profiles import Profile
+from shedlight.physics.field.summary import CLEAR, distance_to_corners
 from shedlight.physics.oil.curves import default_gap_curve
 from shedlight.physics.oil.strength import creep_strength, gap_strength
 from shedlight.sources import Citation, cite
@@ -91,7 +92,7 @@ def discharges_of(
 def _streamer(field: Field, solution: Solution, edge: str, voltages: Voltages) -> Streamer:
     """The lowest inception voltage over the most stressed places of an edge in air."""
     seen = field.surface(edge, "air")
-    starts = seen.points[np.argsort(-seen.strength)[:CANDIDATES]]
+    starts = _most_stressed(seen, solution)
     found = []
     for line in field_lines(solution, starts, "air"):
         scale = inception_scale(line.lengths, line.strength, float(voltages.density))
@@ -110,6 +111,15 @@ def _streamer(field: Field, solution: Solution, edge: str, voltages: Voltages) -
         (largest, voltages.density),
     )
     return Streamer(start, line, inception)
+
+
+def _most_stressed(seen: Profile, solution: Solution) -> NDArray[np.float64]:
+    """The most stressed places of an edge, clear of corners where the field has no bound."""
+    clear = distance_to_corners(solution, seen.points) >= CLEAR
+    if not clear.any():
+        raise FieldError(seen.edge, "every place lies at a corner where the field has no bound")
+    points, strength = seen.points[clear], seen.strength[clear]
+    return np.asarray(points[np.argsort(-strength)[:CANDIDATES]])
 
 
 def _solved(value: float, name: str, symbol: str, unit: str, field: Field) -> Number:
@@ -164,7 +174,7 @@ def _creep(field: Field, voltages: Voltages) -> Stretch:
 def _gap(field: Field, solution: Solution, voltages: Voltages) -> Stretch:
     """Mean stress along the worst field line from the shield at the dry test, against its curve."""
     seen = field.surface("shield", "tank oil")
-    starts = seen.points[np.argsort(-seen.strength)[:CANDIDATES]]
+    starts = _most_stressed(seen, solution)
     row = default_gap_curve()
     found = [
         _worst(line.lengths, line.strength, SHORTEST_GAP, LONGEST_GAP, row.exponent)

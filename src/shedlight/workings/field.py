@@ -3,7 +3,6 @@
 Solved for one volt on the live metal; every voltage of the installation is that field, scaled.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -286,6 +285,3 @@ def _solved_number(
     note = "field of the whole section, solved by finite elements with proved bounds"
     step = Step(Kind.FORMULA, label, value, _FIELD, '"field solution"', used, note)
     return Number(value, step)
-
-
-Voltages = Mapping[str, complex]

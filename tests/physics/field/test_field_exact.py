@@ -222,7 +222,7 @@ def spheres() -> Solution:
         Side("axis above", path((0, 0.05), (0, 0.15)), None, "air"),
     )
     problem = Problem(Shape(sides), {"air": Medium(1.0)}, {LIVE: 1.0, EARTH: 0.0})
-    return solve(problem, 1e-6, order=6, fineness=Fineness(2.0))
+    return solve(problem, 1e-6, order=6, fineness=Fineness(5.0))
 
 
 def test_readings_between_spheres_right_up_to_curved_sides() -> None:

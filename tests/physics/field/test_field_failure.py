@@ -1,7 +1,9 @@
 """What cannot be solved says so, with the place and the reason."""
 
+import gc
 import math
 import time
+import weakref
 
 import pytest
 
@@ -91,3 +93,14 @@ def test_a_film_has_to_end_where_its_edge_is_parted() -> None:
         solve(Problem(tube(), AIR, VOLT, (film,)))
     parted = Shape(tube().sides, (("wall", 0.05),))
     assert solve(Problem(parted, AIR, VOLT, (film,))).unit.space.is_complex
+
+
+def test_meshes_nobody_needs_are_let_go() -> None:
+    problem = Problem(tube(), AIR, VOLT)
+    mesh = meshing.mesh_of(problem.shape, problem.media, Fineness(0.77))
+    gone = weakref.ref(mesh.mesh)
+    for number in range(12):
+        meshing.mesh_of(problem.shape, problem.media, Fineness(0.5 + 0.01 * number))
+    del mesh
+    gc.collect()
+    assert gone() is None

@@ -31,7 +31,7 @@ def test_lines_between_spheres_are_radii() -> None:
         Side("axis above", path((0, 0.05), (0, 0.15)), None, "air"),
     )
     problem = Problem(Shape(sides), {"air": Medium(1.0)}, {LIVE: 1.0, EARTH: 0.0})
-    solution = solve(problem, 1e-6, order=6, fineness=Fineness(2.0))
+    solution = solve(problem, 1e-6, order=6, fineness=Fineness(5.0))
     angles = np.array([-1.2, -0.3, 0.4, 1.1])
     starts = 0.05 * np.column_stack([np.cos(angles), np.sin(angles)])
     for angle, line in zip(angles, field_lines(solution, starts, "air"), strict=True):

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import pytest
@@ -237,6 +238,16 @@ def test_air_instead_of_oil_in_the_bore_is_hotter() -> None:
     assert steady.steady_state(sunk).upper_terminal > steady.steady_state(full).upper_terminal + 1
 
 
+def test_the_loss_of_the_field_heats_and_is_balanced() -> None:
+    case = bushing(1000.0)
+    lossy = replace(case, stretches=tuple(replace(s, field_loss=5.0) for s in case.stretches))
+    plain, heated = steady.steady_state(case), steady.steady_state(lossy)
+    assert heated.upper_terminal > plain.upper_terminal
+    assert abs(heated.chain.imbalance) < 1e-9
+    more = sum(heated.chain.generated) - sum(plain.chain.generated)
+    assert more > 5.0 * sum(s.length for s in case.stretches)  # and the copper's, being warmer
+
+
 def test_the_band_holds_the_middle() -> None:
     band = steady.steady_band(bushing(1250.0))
     for (low, high), middle in (
@@ -246,6 +257,40 @@ def test_the_band_holds_the_middle() -> None:
     ):
         assert low <= middle <= high
     assert band.upper_terminal[1] - band.upper_terminal[0] > 0.5
+
+
+def test_extremes_settle_or_are_refused() -> None:
+    """Oil and air from -40 to 100 °C, storm, sun, no and too much current, lying, sunk oil."""
+    refused: list[tuple[float, str]] = []
+    for tank, air, wind, current, lying, full in product(
+        (243.15, 373.15),
+        (233.15, 318.15),
+        (0.0, 10.0),
+        (0.0, 1e-3, 5e3),
+        (False, True),
+        (False, True),
+    ):
+        weather = stretches.OpenAir(air, wind, 1100.0)
+        oil, housing = stretches.OilBath(tank), replace(HOUSING, oil_filled=full)
+        case = bushing(current, weather)
+        case = replace(
+            case,
+            stretches=(
+                stretches.Stretch(0.19, oil, housing),
+                stretches.Stretch(0.30, weather, housing),
+            ),
+            lower=replace(case.lower, outside=oil),
+            lying=lying,
+        )
+        try:
+            state = steady.steady_state(case)
+        except InputError as refusal:
+            refused.append((current, str(refusal)))
+            continue
+        assert abs(state.chain.imbalance) < 1e-9
+        assert state.change < 1e-9
+    assert refused
+    assert all(current > 1000 and "runaway" in said for current, said in refused)
 
 
 def test_far_too_much_current_runs_away() -> None:

@@ -63,7 +63,7 @@ def test_even_beams_have_the_frequencies_of_the_books() -> None:
     assert second.frequency == pytest.approx(4.6940911**2 * scale, rel=1e-4)
     assert first.mass / (38.45 * 1.5) == pytest.approx(0.6131, abs=1e-4)
     assert second.mass / (38.45 * 1.5) == pytest.approx(0.1883, abs=1e-4)
-    assert first.participation == pytest.approx(0.7830, abs=1e-4)
+    assert first.participation == pytest.approx(1.5660, abs=1e-4)
     assert first.lever / 1.5 == pytest.approx(0.7265, abs=1e-4)
 
 
@@ -226,7 +226,15 @@ def test_every_level_can_be_found(row: earthquake.SeismicLevel) -> None:
     assert row.amplification >= 1
 
 
+@pytest.mark.parametrize("row", earthquake.seismic_figures(), ids=lambda row: row.figure)
+def test_every_figure_can_be_found(row: earthquake.SeismicFigure) -> None:
+    assert earthquake.seismic_figure(row.figure) is row
+    assert 0 < row.low <= row.high
+
+
 def test_an_unknown_level_is_refused() -> None:
+    with pytest.raises(InputError, match="expected one of"):
+        earthquake.seismic_figure("luck")
     with pytest.raises(InputError, match="expected one of"):
         earthquake.seismic_level("IEC", "AG9")
 

@@ -15,16 +15,17 @@ from shedlight.physics.surface import dry_bands, evaporation, resistance
 from shedlight.physics.surface.dry_bands import banded_network, default_arcs
 from shedlight.physics.surface.drying import DryingRun, FogOrRain, WetSurface, dry_out
 from shedlight.physics.surface.resistance import SurfacePath, surface_path
+from shedlight.physics.surface.wetting import uneven_layer
 
 VOLTAGE = 13.86e3
 PATH = surface_path(air_creepage(built()))
-ROUGH = np.exp(0.1 * np.random.default_rng(7).standard_normal(len(PATH.sizes)))
 CYLINDER = SurfacePath(np.linspace(0.0, 0.6, 121), np.full(121, 0.05))
 ARCS = default_arcs()
 
 
 def fogged(layer: float, duration: float, step: float = 0.5) -> DryingRun:
-    return dry_out(WetSurface(PATH, layer * ROUGH), FogOrRain(), VOLTAGE, duration, step=step)
+    rough = uneven_layer(layer, len(PATH.sizes), 0.1, 7)
+    return dry_out(WetSurface(PATH, rough), FogOrRain(), VOLTAGE, duration, step=step)
 
 
 RUN = fogged(2e-5, 600.0)
@@ -181,6 +182,21 @@ def test_vapour_slope_is_the_derivative(temperature: float) -> None:
     rise = float(np.diff(evaporation.vapour_densities(around))[0]) / 0.02
     slope = float(evaporation.vapour_slopes(np.array([temperature]))[0])
     assert slope == pytest.approx(rise, rel=1e-4)
+
+
+def test_an_even_layer_dries_whole_necks() -> None:
+    """Every neck alike: none takes the voltage, and nothing sparks."""
+    even = dry_out(WetSurface(PATH, np.full(len(PATH.sizes), 2e-5)), FogOrRain(), VOLTAGE, 300.0)
+    assert not even.burning[even.times < 150].any()
+    peak, last = float(np.max(even.currents)), float(even.currents[-1])
+    assert last < 0.4 * peak
+
+
+@given(st.floats(1e-6, 1e-4), st.floats(0, 0.4), st.integers(0, 99))
+def test_uneven_layers_repeat_and_keep_their_mean(mean: float, spread: float, seed: int) -> None:
+    layer = uneven_layer(mean, 400, spread, seed)
+    assert np.array_equal(layer, uneven_layer(mean, 400, spread, seed))
+    assert np.mean(np.log(layer)) == pytest.approx(math.log(mean), abs=0.25 * spread + 1e-9)
 
 
 def test_misuse_is_refused() -> None:

@@ -33,7 +33,7 @@ _MEDIAN = ("Drop diameter that halves the water", "D_50", "mm")
 
 @formula(
     _SPEED,
-    "9.65 - 10.3 upright(e)^(-0.6 D slash 1 mm)",
+    '(9.65 - 10.3 upright(e)^(-0.6 D slash "mm")) thin "m/s"',
     {"diameter": _DROP},
     cite("Atlas", "eq. 24, fit to Gunn and Kinzer", "published"),
     ranges={"diameter": (0.6e-3, 5.8e-3)},

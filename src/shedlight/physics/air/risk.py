@@ -134,13 +134,13 @@ def statistical_safety_factor(
     ' quad u = K_"cs" (1 + 2.0537 s_"s") / (1 - 1.2816 s_"w")',
     {
         "safety_factor": ("Statistical safety factor", 'K_"cs"', "1"),
-        "stress_"s"pread": ("Deviation over mean of the overvoltage", 's_"s"', "%"),
+        "stress_spread": ("Deviation over mean of the overvoltage", 's_"s"', "%"),
         "strength_spread": ("Deviation over mean of the sparkover", 's_"w"', "%"),
     },
     cite("IEC 60071-2", "risk of failure against the statistical safety factor"),
 )
 def risk_for_safety_factor(
-    safety_factor: float, stress_"s"pread: float, strength_spread: float
+    safety_factor: float, stress_spread: float, strength_spread: float
 ) -> float:
     """Risk that goes with a statistical safety factor.
 
@@ -161,8 +161,8 @@ def risk_for_safety_factor(
     Valid for: Gaussian spreads.
     """
     positive(
-        safety_factor=safety_factor, stress_"s"pread=stress_"s"pread, strength_spread=strength_spread
+        safety_factor=safety_factor, stress_spread=stress_spread, strength_spread=strength_spread
     )
-    mean = safety_factor * (1 + TWO_PERCENT * stress_"s"pread) / (1 - TEN_PERCENT * strength_spread)
-    spread = math.hypot(stress_"s"pread, mean * strength_spread)
+    mean = safety_factor * (1 + TWO_PERCENT * stress_spread) / (1 - TEN_PERCENT * strength_spread)
+    spread = math.hypot(stress_spread, mean * strength_spread)
     return math.erfc((mean - 1) / spread / math.sqrt(2)) / 2

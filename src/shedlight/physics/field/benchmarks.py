@@ -200,7 +200,9 @@ def ball_between_plates(
         sides.append(Side("axis in ball", path((0, 1), (0, -1)), "ball", None))
     media = {"ball": Medium(permittivity), "round": Medium(outside)}
     problem = Problem(Shape(tuple(sides)), media, {LIVE: 1.0, EARTH: 0.0})
-    solution = solve(problem, 1e-4, order=6, fineness=_FINE)
+    angles = np.linspace(-math.pi / 2, math.pi / 2, 41).tolist()
+    wishes = tuple((math.cos(angle), math.sin(angle), 0.2) for angle in angles)
+    solution = solve(problem, 1e-4, order=6, fineness=Fineness(wishes=wishes))
     even = 1 / (2 * room)
     seen = profile(solution, "ball", "round")
     # The normal field goes as the cosine of the angle from the pole, the tangential as its sine.
@@ -236,7 +238,7 @@ def can_with_live_lid(
 
 
 _CAN = Fineness(across=4.0, layers=9)
-_FINE = Fineness(across=2.5)
+_FINE = Fineness(across=4.0)
 
 
 @cache

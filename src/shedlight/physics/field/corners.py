@@ -4,6 +4,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 
 from shedlight.geometry.curves import Arc, Piece, Point
 from shedlight.physics.field.domain import ON_AXIS, FieldError, Medium, Part, Shape
@@ -91,7 +92,7 @@ def corners_of(shape: Shape, media: Mapping[str, Medium]) -> tuple[Corner, ...]:
         media: What fills its regions.
 
     Raises:
-        FieldError: an edge ends in the open.
+        FieldError: an edge ends in the open, or two leave a point in one direction.
 
     Source: Wedges of metal and dielectrics, see :mod:`shedlight.physics.field.singular` — basis:
     exact.
@@ -105,6 +106,9 @@ def corners_of(shape: Shape, media: Mapping[str, Medium]) -> tuple[Corner, ...]:
         if len(rays) < 2 and not (rays[0].on_metal and rays[0].left and rays[0].right):
             raise FieldError(rays[0].edge, "the edge ends in the open; regions must be closed")
         edges = tuple(dict.fromkeys(ray.edge for ray in rays))
+        if any(b.direction - a.direction < _FLAT for a, b in pairwise(rays)):
+            at = f"{' / '.join(edges)} at r {1e3 * point.r:.4g}, z {1e3 * point.z:.4g} mm"
+            raise FieldError(at, "two edges leave this point in one direction: a cusp")
         metal = any(ray.on_metal for ray in rays)
         found.append(Corner(point, _exponent(rays, media), edges, metal))
     return tuple(found)

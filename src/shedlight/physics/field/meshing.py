@@ -1,5 +1,6 @@
 """From a shape to a mesh of curved elements, graded into singular corners, kept for its shape."""
 
+import weakref
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -42,6 +43,10 @@ class FieldMesh:
     fineness: Fineness
     mesh: Any
     bend: Any
+
+    def __post_init__(self) -> None:
+        """Part the mesh from its shift when nobody needs them: they hold each other in memory."""
+        weakref.finalize(self, self.mesh.UnsetDeformation).atexit = False
 
     @property
     def elements(self) -> int:
@@ -171,12 +176,28 @@ def _rounded(mesh: Any, parts: tuple[Part, ...]) -> Any:
     ]
     arcs = [number for number, row in enumerate(table) if row]
     if arcs:
-        r, z, radius = (ng.CF([row[k] if row else 1.0 for row in table]) for k in range(3))
+        values = np.array([row or (0.0, 0.0, 1.0) for row in table])
+        r, z, radius = (by_part(mesh, values[:, k]) for k in range(3))
         away = ng.sqrt((ng.x - r) ** 2 + (ng.y - z) ** 2)
         out = radius / away - 1
         shift = ng.CF(((ng.x - r) * out, (ng.y - z) * out))
         bend.Set(shift, definedon=boundary_of(mesh, arcs), dual=True)
     return bend
+
+
+def by_part(mesh: Any, values: Array) -> Any:
+    """A function on the edges that is constant on every part.
+
+    Args:
+        mesh: The mesh of the library.
+        values: For every part [as given].
+
+    Source: Bookkeeping of the mesh — basis: exact.
+    """
+    part = mesh.ngmesh.Elements1D().NumPy()["index"].astype(np.int64) - 1
+    function = ng.GridFunction(ng.SurfaceL2(mesh, order=0))
+    function.vec.FV().NumPy()[:] = values[part]
+    return function
 
 
 def boundary_of(mesh: Any, numbers: list[int]) -> Any:

@@ -4,10 +4,12 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, FieldError
 from shedlight.physics.field.engine import ng
-from shedlight.physics.field.meshing import boundary_of
+from shedlight.physics.field.meshing import boundary_of, by_part
 
 
 @dataclass(frozen=True)
@@ -138,7 +140,7 @@ def _film_power(solution: Solution, order: int) -> float:
     if not wet:
         return 0.0
     along = ng.grad(solution.potential).Trace()  # its part along the surface
-    power = ng.CF(sheet) * square_of(along) * ng.x
+    power = by_part(solution.mesh.mesh, np.array(sheet)) * square_of(along) * ng.x
     where = boundary_of(solution.mesh.mesh, wet)
     return (
         2 * math.pi * float(ng.Integrate(power, solution.mesh.mesh, definedon=where, order=order))

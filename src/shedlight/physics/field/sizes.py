@@ -46,17 +46,22 @@ def edge_wishes(parts: tuple[Part, ...], fineness: float) -> Wish:
     """
     spans = first_spans(parts, 3)
     beside, sides = _neighbours(parts), _sides(parts)
-    bend = np.array([_chord_of_arc(part) for part in parts])
-    rows = np.array([_AXIS_ROWS if on_axis(part) else 1.0 for part in parts])
+    width = np.full(len(spans.part), np.inf)
+    fresh = np.ones(len(width), dtype=bool)
     for remaining in reversed(range(_ROUNDS)):
         points = along(parts, spans.part, spans.middle)
-        width = _widths(points, spans.part, beside, sides)
-        size = np.minimum(width / fineness / rows[spans.part], bend[spans.part])
-        coarse = spans.lengths(parts) > _SPACING * np.minimum(width, size)
+        width[fresh] = _widths(points, spans.part, beside, sides, np.flatnonzero(fresh))
+        coarse = spans.lengths(parts) > _SPACING * width
         if not remaining or not coarse.any() or len(points) > MOST_CELLS:
             break
-        spans = spans.halved(coarse)
-    return Wish(points, size)
+        spans, width = spans.halved(coarse), np.repeat(width, 1 + coarse)
+        fresh = np.repeat(coarse, 1 + coarse)
+    bend = np.array([_chord_of_arc(part) for part in parts])
+    rows = np.array([_AXIS_ROWS if on_axis(part) else 1.0 for part in parts])
+    size = np.minimum(width / fineness / rows[spans.part], bend[spans.part])
+    while (coarse := spans.lengths(parts) > 2 * size).any() and len(size) < MOST_CELLS:
+        spans, size = spans.halved(coarse), np.repeat(size, 1 + coarse)
+    return Wish(along(parts, spans.part, spans.middle), size)
 
 
 def _chord_of_arc(part: Part) -> float:
@@ -175,20 +180,20 @@ def _sides(parts: tuple[Part, ...]) -> Codes:
     return np.array([bit.get(p.left or "", 0) | bit.get(p.right or "", 0) for p in parts])
 
 
-def _widths(points: Array, own: Codes, beside: Codes, sides: Codes) -> Array:
-    """Distance from every sample to the nearest part that faces its own and does not touch it."""
+def _widths(points: Array, own: Codes, beside: Codes, sides: Codes, rows: Codes) -> Array:
+    """Distance from some samples to the nearest part that faces their own and does not touch it."""
     tree = cKDTree(points)
     width = np.full(len(points), np.inf)
-    open_ = np.arange(len(points))
+    open_ = rows
     for count in _NEIGHBOURS:
         distance, index = tree.query(points[open_], k=min(count, len(points)))
         code = own[open_][:, None] * len(sides) + own[index]
         blind = (sides[own[open_]][:, None] & sides[own[index]]) == 0
         width[open_] = np.where(blind | found_in(code, beside), np.inf, distance).min(axis=1)
-        open_ = np.flatnonzero(np.isinf(width))
+        open_ = open_[np.isinf(width[open_])]
         if not len(open_):
             break
-    return width
+    return np.asarray(width[rows], dtype=float)
 
 
 @dataclass(frozen=True)

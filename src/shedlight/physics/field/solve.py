@@ -26,11 +26,11 @@ from shedlight.physics.field.domain import (
     Problem,
 )
 from shedlight.physics.field.engine import ng
-from shedlight.physics.field.meshing import FieldMesh, boundary_of
+from shedlight.physics.field.meshing import FieldMesh, boundary_of, by_part
 
 Complex = NDArray[np.complex128]
 _KEPT = 3
-MOST_UNKNOWNS = 3_000_000
+MOST_UNKNOWNS = 1_000_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -171,7 +171,7 @@ def _form(space: Any, permittivity: Any, sheet: list[float], order: int) -> Any:
     form += permittivity * r * ng.grad(u) * ng.grad(v) * ng.dx(bonus_intorder=1)
     wet = [number for number, value in enumerate(sheet) if value > 0]
     if wet:
-        film = ng.CoefficientFunction([-1j * value for value in sheet])
+        film = -1j * by_part(space.mesh, np.array(sheet))
         along = ng.grad(u).Trace() * ng.grad(v).Trace()
         form += film * r * along * ng.ds(definedon=boundary_of(space.mesh, wet), bonus_intorder=2)
     return form

@@ -75,6 +75,9 @@ def fill(
     places = _shaken(places, sides)
     for _ in range(_ROUNDS):
         border, chords = _chords(parts, marks)
+        flat = chords.nodes[:, 0] == chords.nodes[:, 1]
+        if flat.any():
+            _refuse(parts[chords.part[flat][0]], border[chords.nodes[flat][0, 0]])
         beside = _beside(parts, regions, chords)
         kept = places[_clear(places, sides, border, chords)]
         home = _home(kept, border, chords, beside)

@@ -34,7 +34,7 @@ from shedlight.physics.heat.oil_properties import prandtl as prandtl_number
 from shedlight.sources import Citation
 
 _OIL_DENSITY_SLOPE = 0.6376  # [kg/m³K], of oil_density
-_VERTICAL = (annulus_macgregor_emery, annulus_elsherbiny, annulus_de_vahl_davis)
+VERTICAL_ANNULUS = (annulus_macgregor_emery, annulus_elsherbiny, annulus_de_vahl_davis)
 
 
 class Cooling(StrEnum):
@@ -252,4 +252,4 @@ def annulus_nusselt(
         factor = spread("horizontal annulus").factors[cooling]
         return max(1.0, factor * annulus_raithby_hollands(number, fluid.prandtl, 1.0, ratio))
     slender = height / gap
-    return _CHOICE[cooling]([f(number, fluid.prandtl, slender, ratio) for f in _VERTICAL])
+    return _CHOICE[cooling]([f(number, fluid.prandtl, slender, ratio) for f in VERTICAL_ANNULUS])

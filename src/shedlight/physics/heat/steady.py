@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, replace
 
-from shedlight.errors import CalculationError
+from shedlight.errors import CalculationError, InputError
 from shedlight.physics.domain import not_negative, ordered, positive
 from shedlight.physics.heat.conductor import (
     resistivity,
@@ -12,6 +12,7 @@ from shedlight.physics.heat.conductor import (
     tube_area,
 )
 from shedlight.physics.heat.films import Cooling, oil_at, still_film
+from shedlight.physics.heat.fin_state import RUNAWAY
 from shedlight.physics.heat.stretches import (
     Across,
     OilBath,
@@ -25,6 +26,7 @@ from shedlight.physics.heat.stretches import (
 from shedlight.physics.heat.zones import ChainState, Node, Zone, solve_chain
 
 MOST_ROUNDS = 300
+HOTTEST = 1000.0  # beyond this nothing of a bushing is left, and no correlation holds [K]
 CLOSE = 1e-9  # largest change of any temperature in the last round [K]
 
 
@@ -163,6 +165,7 @@ def steady_state(case: SteadyCase) -> SteadyState:
             for stretch, mean, guess in zip(case.stretches, means, guesses, strict=True)
         ]
         chain = solve_chain(_zones(case, means, found), _nodes(case, ends), case.current)
+        _refuse_molten(chain)
         change = _change(chain, means, ends, found, guesses)
         means = list(chain.means)
         ends = (chain.temperatures[0], chain.temperatures[-1])
@@ -221,6 +224,13 @@ def steady_band(case: SteadyCase) -> SteadyBand:
     )
 
 
+def _refuse_molten(chain: ChainState) -> None:
+    if max(*chain.temperatures, *chain.means) > HOTTEST:
+        raise InputError(
+            f"current: given {chain.current:g} A; hotter than {HOTTEST:g} K; {RUNAWAY}"
+        )
+
+
 def _zones(case: SteadyCase, means: list[float], found: list[Across]) -> tuple[Zone, ...]:
     wire = case.wire
     return tuple(
@@ -231,6 +241,7 @@ def _zones(case: SteadyCase, means: list[float], found: list[Across]) -> tuple[Z
             side.surroundings,
             wire.resistance_20(mean),
             wire.temperature_coefficient,
+            stretch.field_loss,
         )
         for stretch, mean, side in zip(case.stretches, means, found, strict=True)
     )

@@ -93,10 +93,12 @@ class Stretch:
     length: float  # [m]
     outside: Outside
     housing: Housing | None = None
+    field_loss: float = 0.0  # of oil and porcelain, counted at the conductor: safe side [W/m]
 
     def __post_init__(self) -> None:
         """Refuse what is no stretch."""
         positive(length=self.length)
+        not_negative(field_loss=self.field_loss)
 
     @property
     def around(self) -> float:

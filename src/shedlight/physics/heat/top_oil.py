@@ -1,5 +1,6 @@
 """The transformer's top oil: how its rise follows the load."""
 
+import math
 from dataclasses import dataclass
 
 from shedlight import tables
@@ -84,3 +85,53 @@ def top_oil_rise(rated_rise: float, load: float, loss_ratio: float, exponent: fl
     not_negative(rated_rise=rated_rise, load=load)
     positive(loss_ratio=loss_ratio, exponent=exponent)
     return float(rated_rise * ((1 + loss_ratio * load**2) / (1 + loss_ratio)) ** exponent)
+
+
+def oil_rises_of_day(
+    durations: tuple[float, ...],
+    loads: tuple[float, ...],
+    rated_rise: float,
+    loss_ratio: float,
+    exponent: float,
+    time_constant: float,
+) -> tuple[float, ...]:
+    """Mean top-oil rise in every spell of a day that repeats itself.
+
+    In each spell Delta T(t) = U + (Delta T_0 - U) exp(-t/tau), U by :func:`top_oil_rise`
+
+    Args:
+        durations: Of the spells [s].
+        loads: Load over the transformer's rated load in each [1].
+        rated_rise: Top-oil rise at rated load [K].
+        loss_ratio: Load loss at rated load over no-load loss [1].
+        exponent: Oil exponent [1].
+        time_constant: Of the top oil [s].
+
+    Returns:
+        Mean rise over the air in each spell [K].
+
+    Raises:
+        InputError: no spell, tuples of different lengths, or a value outside its domain.
+
+    Source: IEC 60076-7, exponential response — basis: memory, high confidence.
+    Valid for: one kind of cooling throughout.
+    """
+    if not durations or len(durations) != len(loads):
+        raise InputError(
+            f"durations, loads: given {len(durations)}, {len(loads)}; expected as many, at least 1"
+        )
+    positive(time_constant=time_constant)
+    for duration in durations:
+        positive(durations=duration)
+    ends = [top_oil_rise(rated_rise, load, loss_ratio, exponent) for load in loads]
+    falls = [math.exp(-duration / time_constant) for duration in durations]
+    # One round is start -> product of falls · start + rest; the day begins where it ends.
+    start, kept = 0.0, 1.0
+    for end, fall in zip(ends, falls, strict=True):
+        start, kept = end + (start - end) * fall, kept * fall
+    start /= 1 - kept
+    means = []
+    for end, fall, duration in zip(ends, falls, durations, strict=True):
+        means.append(end + (start - end) * (1 - fall) * time_constant / duration)
+        start = end + (start - end) * fall
+    return tuple(means)

@@ -56,6 +56,41 @@ def seismic_level(code: str, level: str) -> SeismicLevel:
     raise InputError(f"code, level: given {code!r}, {level!r}; expected one of {known}")
 
 
+@dataclass(frozen=True)
+class SeismicFigure:
+    """A published figure about bushings in earthquakes, as a range."""
+
+    figure: str
+    low: float
+    high: float
+    citation: Citation
+
+
+@tables.cached
+def seismic_figures() -> tuple[SeismicFigure, ...]:
+    """Every figure held."""
+    return tuple(
+        SeismicFigure(row["figure"], float(row["low"]), float(row["high"]), tables.citation(row))
+        for row in tables.read("strength/seismic_figures")
+    )
+
+
+def seismic_figure(figure: str) -> SeismicFigure:
+    """One figure.
+
+    Args:
+        figure: ``damping``, ``exempt voltage kv`` or ``exempt frequency hz``.
+
+    Raises:
+        InputError: no such figure is held.
+    """
+    for row in seismic_figures():
+        if row.figure == figure:
+            return row
+    known = ", ".join(row.figure for row in seismic_figures())
+    raise InputError(f"figure: given {figure!r}; expected one of {known}")
+
+
 @formula(
     ("Spectral acceleration required", "S_a", "m/s²"),
     'a_0 cases(2.288 beta f & quad f <= 1.1 "Hz",'

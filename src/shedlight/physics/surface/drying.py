@@ -5,7 +5,9 @@ bands begin at one side and close round); water moves only by arriving, evaporat
 and running off when there is too much; salt stays where it is; the porcelain's skin takes heat as
 a wall that is adiabatic some 14 mm deep, so minutes, not hours; no heat along the path; arcs as
 in :mod:`shedlight.physics.surface.dry_bands`, which do not grow over the wet layer here: a
-`spreading` above 1 says that they would. r.m.s. voltage is held.
+`spreading` above 1 says that they would. r.m.s. voltage is held. A layer given as perfectly even
+dries over whole necks and hardly sparks; :func:`shedlight.physics.surface.wetting.uneven_layer`
+scatters it. Sparking is chaotic: single sparks hang on the step, their statistics do not.
 
 Each step solves the heat of all cells at once, implicitly in the temperature, evaporation
 included; energy and water are booked as they move, and the book must close.
@@ -89,7 +91,8 @@ class FogOrRain:
     Attributes:
         temperature: Of air and water [K].
         humidity: Relative humidity; 1 in fog [1].
-        arriving: Water that strikes each cell, or all alike [kg/m²s].
+        arriving: Water that strikes each cell, or all alike [kg/m²s]: a wetting rate in m/s times
+            1000 kg/m³; fog brings some 1e-4, a wetting rate of 1 mm/h 2.8e-4.
         heat_transfer: Between surface and air [W/m²K].
     """
 

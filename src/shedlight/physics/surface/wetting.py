@@ -176,3 +176,30 @@ def layer_salinity(deposit: float, water: float) -> float:
     not_negative(deposit=deposit)
     positive(water=water)
     return deposit * WATER / water
+
+
+def uneven_layer(mean: float, cells: int, spread: float = 0.1, seed: int = 0) -> Array:
+    """Layer conductivity as nature scatters it from place to place, the same for the same seed.
+
+    A perfectly even layer dries over a whole neck at once; real layers dry in narrow bands,
+    because the worst place heats most.
+
+    Args:
+        mean: Layer conductivity when fully wet, at 20 °C, geometric mean [S].
+        cells: How many places.
+        spread: Standard deviation of its logarithm [1].
+        seed: Which of the possible layers.
+
+    Returns:
+        Conductivity of each place [S].
+
+    Raises:
+        InputError: mean or number of places not above zero, spread negative.
+
+    Source: log-normal scatter, a stated assumption — basis: practice, low confidence.
+    Valid for: spreads up to about 0.5.
+    """
+    positive(mean=mean, cells=cells)
+    not_negative(spread=spread)
+    scatter = np.random.default_rng(seed).standard_normal(cells)
+    return np.asarray(mean * np.exp(spread * scatter), dtype=np.float64)
