@@ -104,3 +104,12 @@ def test_meshes_nobody_needs_are_let_go() -> None:
     del mesh
     gc.collect()
     assert gone() is None
+
+
+def test_ends_that_differ_in_the_last_digit_are_one_point() -> None:
+    """Met in a random bushing: 13.855205 mm stood half-way between two grid points."""
+    a, b = 0.013855205, 0.013855205000000002
+    rod = Side("rod", path((a, 0), (a, 0.1)), None, "air", LIVE)
+    top = Side("top", path((b, 0.1), (0.05, 0.1)), None, "air")
+    base = Side("base", path((b, 0), (0.05, 0)), "air", None)
+    assert solve(Problem(tube(rod=rod, top=top, base=base), AIR, VOLT)).bounds.gap < 1e-4

@@ -9,11 +9,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
+from geometry.bodies import built
 from shedlight.errors import InputError
+from shedlight.geometry.paths import air_creepage
 from shedlight.physics.surface import arc_way, flashover
 from shedlight.physics.surface.arc_way import Leap, arc_flashover
 from shedlight.physics.surface.constants import Reignition, arc_constants_of, reignitions
+from shedlight.physics.surface.deposit import severity_of_class
+from shedlight.physics.surface.layer import layer_conductivity_wetted_rule
 from shedlight.physics.surface.profile_flashover import profile_critical_state
+from shedlight.physics.surface.resistance import resistances, surface_path
+from shedlight.physics.surface.severity import pollution_class
 
 ALSTON = arc_constants_of("Alston & Zoledziowski")
 RIZK, CLAVERIE = reignitions()
@@ -154,3 +160,24 @@ def test_the_model_falls_more_steeply_with_deposit_than_tests_do() -> None:
     slope = math.log(weak.voltage / strong.voltage) / math.log(4.0)
     assert slope == pytest.approx(RIZK.exponent / (1 + RIZK.exponent), abs=0.04)
     assert slope > 0.3
+
+
+def test_penalty_is_one_for_even_strips_and_less_for_zones() -> None:
+    assert arc_way.profile_penalty(EVEN, STRIP, ALSTON, RIZK) == pytest.approx(1.0)
+    steps = [arc_way.profile_penalty(EVEN, zones(ratio, 1.0), ALSTON) for ratio in (1, 3, 9, 81)]
+    assert steps == sorted(steps, reverse=True)
+    assert steps[-1] == pytest.approx(0.5 * 2 ** (0.76 / 1.76), rel=0.02)
+
+
+@pytest.mark.parametrize("letter", ["b", "c", "d"])
+def test_rizk_s_closed_form_asks_for_the_creepage_of_the_class(letter: str) -> None:
+    """Two unrelated roads: tests on wet layers, and the standard's ladder, within 15 %."""
+    path = surface_path(air_creepage(built()))
+    lying = severity_of_class(letter, "deposit").middle
+    kappa = layer_conductivity_wetted_rule(lying)
+    each = resistances(path, np.full(len(path.sizes), kappa))
+    penalty = arc_way.profile_penalty(path.ends, each, ALSTON, RIZK)
+    gradient = flashover.rizk_gradient(float(np.sum(each) / path.ends[-1])) / math.sqrt(2)
+    asked = pollution_class(letter).specific_creepage
+    assert 1 / gradient == pytest.approx(asked, rel=0.15)
+    assert 1 / (gradient * penalty) == pytest.approx(asked, rel=0.2)

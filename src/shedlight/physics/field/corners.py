@@ -15,6 +15,8 @@ from shedlight.physics.field.singular import (
 
 _FULL = 2 * math.pi
 _FLAT = 1e-6
+GRID = 1e8  # of places that count as one [1/m]
+OFF_GRID = 0.3819660112501051  # irrational: no dimension that people write stands on the grid
 Key = tuple[int, int]
 Run = tuple[tuple[tuple[float, float], ...], bool]  # sectors; ends on a symmetry plane
 
@@ -63,7 +65,7 @@ def place_key(point: Point) -> Key:
 
     Source: Rounding — basis: exact.
     """
-    return round(point.r * 1e8), round(point.z * 1e8)
+    return math.floor(point.r * GRID + OFF_GRID), math.floor(point.z * GRID + OFF_GRID)
 
 
 def rays_of(parts: tuple[Part, ...]) -> dict[Key, list[tuple[Point, Ray]]]:

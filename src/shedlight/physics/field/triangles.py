@@ -12,6 +12,7 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import Delaunay, QhullError, cKDTree
 
+from shedlight.physics.field.corners import GRID, OFF_GRID
 from shedlight.physics.field.domain import FieldError, Part
 from shedlight.physics.field.sizes import (
     Array,
@@ -150,7 +151,7 @@ def _chords(parts: tuple[Part, ...], marks: list[Array]) -> tuple[Array, Chords]
     own = np.repeat(np.arange(len(parts)), counts)
     shares = np.concatenate(marks)
     points = along(parts, own, shares)
-    rounded = np.round(points * 1e8).astype(np.int64)
+    rounded = np.floor(points * GRID + OFF_GRID).astype(np.int64)
     order = np.lexsort(rounded.T)
     fresh = np.ones(len(order), dtype=bool)
     fresh[1:] = (rounded[order[1:]] != rounded[order[:-1]]).any(axis=1)
