@@ -1,8 +1,12 @@
 """A number remembers how it came about: every step once, inputs before what uses them."""
 
+import base64
 import copy
 import math
 import pickle
+import subprocess
+import sys
+import time
 
 import pytest
 from hypothesis import given as for_all
@@ -108,6 +112,44 @@ def test_derivation_lists_every_step_once_and_inputs_first(values: list[float]) 
         for origin in (origin for item in step.inputs for origin in item.origins):
             assert origin in steps[:place]
     assert steps[-1] == number.step
+
+
+def test_many_ways_to_the_same_step_cost_no_time() -> None:
+    """Sixty doublings make 2^60 ways from the result to its input: each step is walked once."""
+    number: Number = start(1.0)
+    for _ in range(60):
+        number = calculate(added, number, number)
+    begun = time.process_time()
+
+    assert len(derivation(number)) == 61
+    assert time.process_time() - begun < 1.0
+
+
+def test_equal_steps_made_apart_are_one() -> None:
+    one = calculate(added, start(0.5), start(0.25))
+    other = calculate(added, start(0.5), start(0.25))
+
+    assert one.step is not other.step
+    assert len(derivation(one, other)) == 3
+    assert derivation(pickle.loads(pickle.dumps(one)), one) == derivation(other)
+
+
+def test_steps_of_another_process_are_the_same_steps() -> None:
+    code = (
+        "import base64, pickle; from shedlight.trace import Label, given\n"
+        "number = given(0.5, Label('Length', 'l', 'mm'), 'somewhere')\n"
+        "print(base64.b64encode(pickle.dumps(number)).decode())"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        capture_output=True,
+        check=True,
+        env={"PYTHONHASHSEED": "12345"},
+    )
+    number = pickle.loads(base64.b64decode(done.stdout))
+
+    assert number.step == start(0.5).step
+    assert hash(number.step) == hash(start(0.5).step)
 
 
 def test_citations_come_once_and_in_order() -> None:

@@ -125,16 +125,18 @@ def citation(row: Row) -> Citation:
 @contextmanager
 def confirmed(overlay: tuple[Confirmation, ...]) -> Iterator[None]:
     """Let an overlay's rows hold while the block runs."""
-    global _active  # noqa: PLW0603  tables are shared by all rooms; the block restores them
-    before, _active = _active, overlay
-    _forget()
+    before = _active
+    _activate(overlay)
     try:
         yield
     finally:
-        _active = before
-        _forget()
+        _activate(before)
 
 
-def _forget() -> None:
-    for clear in _caches:
-        clear()
+def _activate(overlay: tuple[Confirmation, ...]) -> None:
+    """Let an overlay hold from now on; what was made of the tables before is forgotten."""
+    global _active  # noqa: PLW0603  tables are shared by all rooms; `confirmed` restores them
+    if overlay != _active:
+        _active = overlay
+        for clear in _caches:
+            clear()

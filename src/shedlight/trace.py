@@ -15,7 +15,7 @@ a declared formula.
 import inspect
 import math
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from typing import Any, ParamSpec, Self, TypeVar
 
@@ -77,6 +77,10 @@ class Step:
     def __hash__(self) -> int:
         """The hash made at birth."""
         return self.fingerprint
+
+    def __reduce__(self) -> tuple[type["Step"], tuple[Any, ...]]:
+        """Made anew when read back: hashes of text differ from process to process."""
+        return Step, tuple(getattr(self, item.name) for item in fields(self) if item.init)
 
 
 class Number(float):

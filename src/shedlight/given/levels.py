@@ -85,7 +85,7 @@ def levels_at(highest_voltage: float) -> tuple[Level, ...]:
 def rounding_remark(highest_voltage: float) -> str:
     """What to say aloud when the highest voltage is not a listed one; empty if it is."""
     wanted = listed_voltage(highest_voltage)
-    if abs(wanted - highest_voltage) < 1e-6 * wanted:
+    if abs(wanted - highest_voltage) <= 1e-6 * highest_voltage:
         return ""
     return (
         f"{highest_voltage / 1e3:g} kV is not a listed highest voltage: the levels of "

@@ -13,7 +13,7 @@ forces = st.floats(100, 1e5)
 
 @pytest.mark.parametrize("metal", contact_metals.contact_metals(), ids=lambda row: row.metal)
 def test_softening_comes_before_melting(metal: contact_metals.ContactMetal) -> None:
-    assert contact_metals.contact_metal(metal.metal) is metal
+    assert contact_metals.contact_metal(metal.metal) == metal
     soft, hard = metal.hardness
     assert 0 < soft < hard
     cold = joints.spot_temperature(metal.softening_voltage, 293.15)
@@ -81,7 +81,7 @@ def test_scatter_lies_about_the_aim(force: float, row: contact_metals.ClampScatt
     high = preload.greatest_clamp_force(force, row.scatter)
     assert 0 <= low <= force <= high
     assert (low + high) / 2 == pytest.approx(force)
-    assert contact_metals.clamp_scatter(row.way) is row
+    assert contact_metals.clamp_scatter(row.way) == row
 
 
 def test_a_disc_spring_evens_out_what_warming_adds() -> None:

@@ -202,7 +202,7 @@ def test_points_that_cannot_tell_current_from_oil_are_refused() -> None:
 
 @pytest.mark.parametrize("row", top_oil.oil_coolings(), ids=lambda row: row.cooling)
 def test_top_oil_rises_with_load_from_its_rated_value(row: top_oil.OilCooling) -> None:
-    assert top_oil.oil_cooling(row.cooling) is row
+    assert top_oil.oil_cooling(row.cooling) == row
     assert top_oil.top_oil_rise(52.0, 1.0, 6.0, row.exponent) == pytest.approx(52.0)
     assert top_oil.top_oil_rise(52.0, 0.0, 6.0, row.exponent) < 15
     assert top_oil.top_oil_rise(52.0, 1.3, 6.0, row.exponent) > 52

@@ -120,7 +120,7 @@ def test_a_cushion_over_the_year() -> None:
 
 @pytest.mark.parametrize("row", pressure_tests.pressure_tests(), ids=lambda row: row.test)
 def test_every_test_has_one_pressure(row: pressure_tests.PressureTest) -> None:
-    assert pressure_tests.pressure_test(row.test) is row
+    assert pressure_tests.pressure_test(row.test) == row
     assert (row.above_service is None) != (row.gauge is None)
     assert row.pressure(20e3) >= 100e3
     assert row.duration > 0

@@ -14,7 +14,7 @@ shares = st.floats(0.01, 0.6)
 def test_every_material_keeps_some_compression_when_it_has_set(
     row: gasket_life.GasketMaterial,
 ) -> None:
-    assert gasket_life.gasket_material(row.material) is row
+    assert gasket_life.gasket_material(row.material) == row
     low, high = row.compressions
     assert 0 < low < high
     assert row.temperatures[0] < row.temperatures[1]

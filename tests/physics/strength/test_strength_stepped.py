@@ -228,7 +228,7 @@ def test_every_level_can_be_found(row: earthquake.SeismicLevel) -> None:
 
 @pytest.mark.parametrize("row", earthquake.seismic_figures(), ids=lambda row: row.figure)
 def test_every_figure_can_be_found(row: earthquake.SeismicFigure) -> None:
-    assert earthquake.seismic_figure(row.figure) is row
+    assert earthquake.seismic_figure(row.figure) == row
     assert 0 < row.low <= row.high
 
 
