@@ -1,6 +1,5 @@
 """Outputs are written whole or not at all, whatever happens on the way."""
 
-import os
 import random
 import signal
 import stat
@@ -153,16 +152,6 @@ def test_trouble_leaves_the_old_file_and_nothing_else(
     assert (error.strerror or "").lower() in said
     assert target.read_bytes() == OLD
     assert list(tmp_path.iterdir()) == [target]
-
-
-@pytest.mark.skipif(os.geteuid() == 0, reason="root may write everywhere")
-def test_folder_that_may_not_be_written_to(capsys: Any, tmp_path: Path) -> None:
-    tmp_path.chmod(0o500)
-    try:
-        assert run(["draw", INLAND, "-o", str(tmp_path / "x.svg")]) == 2
-    finally:
-        tmp_path.chmod(0o700)
-    assert "permission denied" in capsys.readouterr().err
 
 
 def test_device_that_takes_no_files(capsys: Any) -> None:

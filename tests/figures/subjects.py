@@ -4,8 +4,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from tests.edits import example as text_of
-
+from edits import example as text_of
 from shedlight.figures.scene import Scene
 from shedlight.figures.section import Mark, SheetName, section_drawing
 from shedlight.geometry.measures import Measures, measure

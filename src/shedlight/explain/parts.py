@@ -45,8 +45,9 @@ def parts_page() -> str:
         "",
         "<!-- Made from the code by `make docs`; do not edit by hand. -->",
         "",
-        "Look from the ground. Never touch a bushing, its terminal or a test tap unless the equipment",
-        "is de-energised, earthed and proved dead; keep away from cracked or leaking porcelain.",
+        "Look from the ground. Never touch a bushing, its terminal or a test tap unless the",
+        "equipment is de-energised, earthed and proved dead; keep away from cracked or leaking",
+        "porcelain.",
     ]
     for part in parts():
         other = f" (also: {', '.join(part.also)})" if part.also else ""

@@ -1,12 +1,12 @@
 """Floor 4: workings. Runs the rooms in order and carries numbers from one to the next."""
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from shedlight.geometry.measures import Measures, measure
 from shedlight.geometry.section import Section, build_section
 from shedlight.given.bushing import Installation
 from shedlight.workings.air import Air, air_of
-from shedlight.workings.discharge import Discharges, discharges_of
 from shedlight.workings.heat import Heat, heat_of
 from shedlight.workings.numbers import Description
 from shedlight.workings.oil import Oil, oil_of
@@ -14,6 +14,9 @@ from shedlight.workings.radial import Radial, radial_of
 from shedlight.workings.strength import Strength, strength_of
 from shedlight.workings.surface import Surface, surface_of
 from shedlight.workings.voltages import Voltages, voltages_of
+
+if TYPE_CHECKING:
+    from shedlight.workings.discharge import Discharges
 
 NO_FIELD = "the field was not solved; ask for it"
 
@@ -31,7 +34,7 @@ class Workings:
     oil: Oil
     heat: Heat
     strength: Strength
-    discharges: Discharges | str
+    discharges: "Discharges | str"
 
 
 def work_out(installation: Installation, *, with_field: bool = False) -> Workings:
@@ -65,8 +68,11 @@ def work_out(installation: Installation, *, with_field: bool = False) -> Working
 
 def _discharges(
     installation: Installation, section: Section, voltages: Voltages, *, with_field: bool
-) -> Discharges | str:
+) -> "Discharges | str":
     """The field and what follows, or why there is none."""
     if not with_field:
         return NO_FIELD
+    # The solver's libraries take a third of a second to open: only for those who ask.
+    from shedlight.workings.discharge import discharges_of  # noqa: PLC0415
+
     return discharges_of(installation, section, voltages)

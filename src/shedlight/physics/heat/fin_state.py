@@ -8,8 +8,6 @@ b > 0 gives hyperbolic functions, b < 0 circular ones, which stay finite only on
 import math
 from dataclasses import dataclass
 
-from scipy.optimize import brentq
-
 from shedlight.errors import InputError
 from shedlight.physics.domain import finite, positive
 
@@ -61,6 +59,9 @@ class FinState:
     def hot_spot_place(self) -> float:
         """Where the conductor is hottest, counted from the oil end [m]."""
         if self.slope(0.0) > 0 > self.slope(self.length):
+            # Opened here: it takes a tenth of a second, and most conductors are hottest at an end.
+            from scipy.optimize import brentq  # noqa: PLC0415
+
             return float(brentq(self.slope, 0.0, self.length, xtol=1e-13))
         return 0.0 if self.oil_end >= self.terminal else self.length
 
