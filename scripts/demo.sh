@@ -45,5 +45,9 @@ done
 printf '\n'
 say "Done. The outputs:"
 for description in examples/*.toml; do
-    printf '    %s\n' "out/$(basename "$description" .toml)"/*
+    out=out/$(basename "$description" .toml)
+    summary=$(sed -n 's/^ "summary": "\(.*\)",$/\1/p' "$out/check.json")
+    verdict=$(sed -n 's/^ "verdict": "\(.*\)",$/\1/p' "$out/check.json")
+    printf '  %s: %s (%s)\n' "$description" "$verdict" "$summary"
+    printf '    %s\n' "$out"/*
 done

@@ -52,9 +52,9 @@ QUANTITIES = {
     '"1e999 mm"': ('"1e999 mm"', "too large"),
     f'"{"9" * 900} mm"': (f'"{"9" * 60}…"', "Write one number"),
     '"1,250 mm"': ('"1,250 mm"', "Write 1250 or 1.250"),
-    '"5 m"': ('"5 m"', "It means: Inner diameter."),
-    '"4.999 mm"': ('"4.999 mm"', "It means: Inner diameter."),
-    '"-25 mm"': ('"-25 mm"', "It means: Inner diameter."),
+    '"5 m"': ('"5 m"', "It means: Inner diameter of the porcelain."),
+    '"4.999 mm"': ('"4.999 mm"', "It means: Inner diameter of the porcelain."),
+    '"-25 mm"': ('"-25 mm"', "It means: Inner diameter of the porcelain."),
     "true": ("true", "Write it as text with its unit"),
     "[25]": ("a list", "Write it as text with its unit"),
     "{}": ("an empty table", "Write it as text with its unit"),
@@ -162,7 +162,7 @@ def test_word(edit: tuple[str, str]) -> None:
 MISSING = {
     ('kind = "bulk"\n', ""): ("bushing.kind", "(bulk)", "Add kind to [bushing].", "[bushing]"),
     ('bore = "25 mm"\n', ""): (
-        *(BORE, "inner diameter (5 mm to 500 mm)", "Add bore to [bushing.porcelain]."),
+        *(BORE, "inner diameter of the porcelain (5 mm to 500 mm)", "Add bore to [bushing.porcelain]."),
         "[bushing.porcelain]",
     ),
     ('cover_metal = "steel"\n', ""): (

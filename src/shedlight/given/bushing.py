@@ -46,7 +46,7 @@ class Porcelain(Record):
         default="brown",
         basis="the usual outdoor glaze (practice)",
     )
-    bore: float = dimension("Inner diameter.", 'D_"bore"', "5 mm", "500 mm")
+    bore: float = dimension("Inner diameter of the porcelain.", 'D_"bore"', "5 mm", "500 mm")
     wall: float = dimension("Wall thickness of the body at the collar.", "t_w", "2 mm", "100 mm")
     top_wall: float = dimension(
         "Wall thickness at the top; smaller than at the collar makes a tapered body.",
@@ -101,10 +101,15 @@ class _Sheds(Record):
         basis="6°, so that water drips from the edge (practice)",
     )
     tip_thickness: float = dimension(
-        "Thickness at the tip.", 't_"tip"', "2 mm", "60 mm", default=0.008, basis="8 mm (practice)"
+        "Thickness of the sheds at the tip.",
+        't_"tip"',
+        "2 mm",
+        "60 mm",
+        default=0.008,
+        basis="8 mm (practice)",
     )
     tip_radius: float = dimension(
-        "Rounding of the tip.",
+        "Rounding of the sheds' tip.",
         'R_"tip"',
         "0.5 mm",
         "30 mm",

@@ -64,7 +64,29 @@ class OilSpace(Record):
     )
 
 
-class Clamps(Record):
+class Bolted(Record):
+    """What is held by bolts: their size and how they are tightened, where known."""
+
+    bolt_diameter: float | None = dimension(
+        "Nominal diameter of the bolts.",
+        'd_"b"',
+        "4 mm",
+        "48 mm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
+    )
+    bolt_torque: float | None = quantity(
+        "Tightening torque of each bolt.",
+        symbol="M_t",
+        unit="Nm",
+        low="0.5 Nm",
+        high="2000 Nm",
+        default=None,
+        basis="left out: the clamping is then not assessed",
+    )
+
+
+class Clamps(Bolted):
     """A ring of clamps that holds the collar down and stands off from the body."""
 
     title: ClassVar[str] = "Clamps"
@@ -98,26 +120,9 @@ class Clamps(Record):
     bolts: Count = choice(
         "Number of clamp bolts.", default=4, basis="four at right angles (practice)", ge=2, le=48
     )
-    bolt_diameter: float | None = dimension(
-        "Nominal diameter of the bolts.",
-        'd_"b"',
-        "4 mm",
-        "48 mm",
-        default=None,
-        basis="left out: the clamping is then not assessed",
-    )
-    bolt_torque: float | None = quantity(
-        "Tightening torque of each bolt.",
-        symbol="M_t",
-        unit="Nm",
-        low="0.5 Nm",
-        high="2000 Nm",
-        default=None,
-        basis="left out: the clamping is then not assessed",
-    )
 
 
-class Flange(Record):
+class Flange(Bolted):
     """A flange cemented to the porcelain: its upper edge touches the body."""
 
     title: ClassVar[str] = "Flange"
@@ -139,23 +144,6 @@ class Flange(Record):
         basis="2 mm, cast or machined edge (practice)",
     )
     bolts: Count = choice("Number of flange bolts.", default=6, basis="six (practice)", ge=2, le=48)
-    bolt_diameter: float | None = dimension(
-        "Nominal diameter of the bolts.",
-        'd_"b"',
-        "4 mm",
-        "48 mm",
-        default=None,
-        basis="left out: the clamping is then not assessed",
-    )
-    bolt_torque: float | None = quantity(
-        "Tightening torque of each bolt.",
-        symbol="M_t",
-        unit="Nm",
-        low="0.5 Nm",
-        high="2000 Nm",
-        default=None,
-        basis="left out: the clamping is then not assessed",
-    )
 
 
 Fixing = Annotated[Clamps | Flange, Field(discriminator="form")]
@@ -171,10 +159,12 @@ class Gasket(Record):
         default="nitrile-cork",
         basis="usual for flat gaskets under porcelain (practice)",
     )
-    inner_diameter: float = dimension("Inner diameter.", 'D_"gi"', "5 mm", "1.2 m")
-    outer_diameter: float = dimension("Outer diameter.", 'D_"go"', "6 mm", "1.3 m")
-    thickness: float = dimension("Free thickness.", 't_"g0"', "1 mm", "40 mm")
-    compressed_thickness: float = dimension("Thickness when clamped.", "t_g", "0.5 mm", "40 mm")
+    inner_diameter: float = dimension("Inner diameter of the gasket.", 'D_"gi"', "5 mm", "1.2 m")
+    outer_diameter: float = dimension("Outer diameter of the gasket.", 'D_"go"', "6 mm", "1.3 m")
+    thickness: float = dimension("Thickness of the gasket unpressed.", 't_"g0"', "1 mm", "40 mm")
+    compressed_thickness: float = dimension(
+        "Thickness of the gasket when clamped.", "t_g", "0.5 mm", "40 mm"
+    )
 
     @model_validator(mode="after")
     def _is_a_ring(self) -> "Gasket":
@@ -219,7 +209,7 @@ class Cap(Record):
     )
 
 
-class Palm(Record):
+class Palm(Bolted):
     """A flat terminal with holes."""
 
     title: ClassVar[str] = "Terminal (palm)"
@@ -227,11 +217,11 @@ class Palm(Record):
     form: Literal["palm"] = choice("Flat palm with holes.")
     metal: ConductorMetal = choice("Metal of the palm.")
     finish: Finish = choice("Finish of the contact face.")
-    width: float = dimension("Width.", "b_p", "10 mm", "500 mm")
-    height: float = dimension("Height.", "h_p", "10 mm", "500 mm")
-    thickness: float = dimension("Thickness.", "t_p", "2 mm", "100 mm")
+    width: float = dimension("Width of the palm.", "b_p", "10 mm", "500 mm")
+    height: float = dimension("Height of the palm.", "h_p", "10 mm", "500 mm")
+    thickness: float = dimension("Thickness of the palm.", "t_p", "2 mm", "100 mm")
     holes: Count = choice("Number of holes.", ge=1, le=16)
-    hole_diameter: float = dimension("Diameter of the holes.", "d_h", "4 mm", "60 mm")
+    hole_diameter: float = dimension("Diameter of the holes in the palm.", "d_h", "4 mm", "60 mm")
     hole_spacing: float = dimension(
         "Spacing of the holes, square pattern.", "e_h", "8 mm", "200 mm"
     )
@@ -244,23 +234,6 @@ class Palm(Record):
     )
     bolt_class: BoltClass = choice(
         "Strength class of the bolts.", default="8.8", basis="usual steel bolts (practice)"
-    )
-    bolt_diameter: float | None = dimension(
-        "Nominal diameter of the bolts.",
-        'd_"b"',
-        "4 mm",
-        "48 mm",
-        default=None,
-        basis="left out: the clamping is then not assessed",
-    )
-    bolt_torque: float | None = quantity(
-        "Tightening torque of each bolt.",
-        symbol="M_t",
-        unit="Nm",
-        low="0.5 Nm",
-        high="2000 Nm",
-        default=None,
-        basis="left out: the clamping is then not assessed",
     )
 
     @model_validator(mode="after")
@@ -286,8 +259,8 @@ class Stud(Record):
     form: Literal["stud"] = choice("Round stud.")
     metal: ConductorMetal = choice("Metal of the stud.")
     finish: Finish = choice("Finish of the contact face.")
-    diameter: float = dimension("Diameter.", "d_t", "5 mm", "200 mm")
-    height: float = dimension("Length above the cap.", "h_t", "10 mm", "500 mm")
+    diameter: float = dimension("Diameter of the stud.", "d_t", "5 mm", "200 mm")
+    height: float = dimension("Length of the stud above the cap.", "h_t", "10 mm", "500 mm")
     lug_metal: Literal["copper", "aluminium"] = choice("Metal of the connected clamp or lug.")
     lug_finish: Finish = choice("Finish of the connected clamp or lug.")
     transition_plate: YesNo = choice(
