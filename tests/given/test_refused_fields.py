@@ -162,7 +162,11 @@ def test_word(edit: tuple[str, str]) -> None:
 MISSING = {
     ('kind = "bulk"\n', ""): ("bushing.kind", "(bulk)", "Add kind to [bushing].", "[bushing]"),
     ('bore = "25 mm"\n', ""): (
-        *(BORE, "inner diameter of the porcelain (5 mm to 500 mm)", "Add bore to [bushing.porcelain]."),
+        *(
+            BORE,
+            "inner diameter of the porcelain (5 mm to 500 mm)",
+            "Add bore to [bushing.porcelain].",
+        ),
         "[bushing.porcelain]",
     ),
     ('cover_metal = "steel"\n', ""): (

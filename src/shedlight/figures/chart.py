@@ -30,6 +30,7 @@ STYLES = (
 CURVE = 0.45
 GRID = "#d9d9d9"
 TICK = 1.2
+SMALLEST_SPAN = 1e-30  # below it no round step can be told apart
 
 
 @dataclass(frozen=True)
@@ -105,8 +106,8 @@ def fitted(title: str, values: Sequence[float], *, from_zero: bool = True) -> Ax
     low, high = min(values), max(values)
     if from_zero:
         low, high = min(0.0, low), max(0.0, high)
-    if high <= low:
-        high = low + (abs(low) or 1.0)
+    if high - low < SMALLEST_SPAN:
+        high = low + 1.0
     step = round_step((high - low) / 6)
     return Axis(title, step * math.floor(low / step + 1e-9), step * math.ceil(high / step - 1e-9))
 

@@ -29,7 +29,10 @@ from shedlight.geometry.measures import Measures
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.physics.field.adapt import Solution
+from shedlight.physics.field.lines import field_lines
+from shedlight.physics.field.profiles import profile
 from shedlight.physics.field.readings import read_at
+from shedlight.physics.field.summary import CLEAR, distance_to_corners
 
 # Light to dark, even steps in grey, told apart by the colour-blind (after the viridis family).
 SHADES = ("#fdf5d3", "#f7d98b", "#edb45c", "#dd8a4a", "#c05e4f", "#96375a", "#5f1f57", "#2a0f3a")
@@ -37,7 +40,8 @@ DIELECTRICS = ("air", "tank oil", "oil", "clearance", "gasket", "porcelain")
 FINE = ("oil", "clearance", "gasket")
 STEP, FINE_STEP = 2e-3, 0.5e-3
 POTENTIALS = tuple(range(10, 100, 10))
-LEGEND = 27.0
+WORST = (("cap", "air"), ("clamps", "air"), ("shield", "tank oil"), ("stem", "oil"))
+LEGEND = 30.0
 
 
 def field_section(
@@ -69,6 +73,7 @@ def field_section(
     layers = (
         Layer("field", "Field strength", tuple(_fills(strengths, levels, place))),
         Layer("equipotentials", "Equipotentials", tuple(_equipotentials(potentials, place))),
+        Layer("field lines", "Field lines", tuple(_field_lines(solution, place, plain.height))),
         *kept,
         Layer("legend", "Legend", tuple(_legend(levels, plain.width + 4.0, voltage))),
     )
@@ -130,6 +135,24 @@ def _equipotentials(potentials: Sequence[Sheet], place: Placement) -> Iterator[I
     yield Drawn(tuple(paths), Pen(0.12, INK, rounded=False, opacity=0.75))
 
 
+def _field_lines(solution: Solution, place: Placement, height: float) -> Iterator[Item]:
+    """The lines that leave the most stressed place of each metal edge."""
+    paths = []
+    for edge, region in WORST:
+        seen = profile(solution, edge, region)
+        clear = distance_to_corners(solution, seen.points) >= CLEAR
+        if not clear.any():
+            continue
+        start = seen.points[clear][np.argmax(seen.strength[clear])]
+        for found in field_lines(solution, start, region):
+            spots = [place.spot(r, z) for r, z in found.points]
+            inside = [spot for spot in spots if 0.0 <= spot.y <= height]
+            if len(inside) > 2:
+                paths.append(line(*thinned(inside)))
+    yield Drawn(tuple(paths), Pen(0.35, "#ffffff", rounded=False))
+    yield Drawn(tuple(paths), Pen(0.2, INK, (1.2, 0.6), rounded=False))
+
+
 def _paths(area: BaseGeometry, place: Placement) -> Iterator[Path]:
     """Outer and inner rings; even-odd filling leaves holes open."""
     for part in shapely.get_parts(area):
@@ -155,3 +178,8 @@ def _legend(levels: Sequence[float], left: float, voltage: float) -> Iterator[It
     yield Drawn((line(Spot(left, below), Spot(left + 6.0, below)),), Pen(0.12, INK, rounded=False))
     yield Text("equal potential,", left + 7.5, below - 0.6, TINY)
     yield Text("each 10 %", left + 7.5, below + 2.0, TINY)
+    lower = below + 7.0
+    row = line(Spot(left, lower), Spot(left + 6.0, lower))
+    yield Drawn((row,), Pen(0.2, INK, (1.2, 0.6), rounded=False))
+    yield Text("field lines of the", left + 7.5, lower - 0.6, TINY)
+    yield Text("worst places", left + 7.5, lower + 2.0, TINY)
