@@ -16,6 +16,7 @@ from shedlight.checks.check import Check, Rival, Verdict, ratio_margin
 from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.citing import Cited, SourceRow, confirmed, number_sources, source_rows
 from shedlight.documents.drawing import Drawing, drawing_of
+from shedlight.documents.measured import GivenGroup, GivenRow, measured_groups
 from shedlight.documents.numerals import in_print, percent, shown, unit_name
 from shedlight.documents.steps import Layout, Ledger, StepLine, lay_out, runs, step_lines
 from shedlight.documents.wording import wording
@@ -46,26 +47,6 @@ class Summary:
     verdict: str
     sentence: str
     counts: tuple[Count, ...]
-
-
-@dataclass(frozen=True)
-class GivenRow:
-    """One field of the description; `basis` tells why a default is what it is."""
-
-    path: str
-    sentence: str
-    symbol: str
-    text: str
-    defaulted: bool
-    basis: str
-
-
-@dataclass(frozen=True)
-class GivenGroup:
-    """The fields of one part."""
-
-    title: str
-    rows: tuple[GivenRow, ...]
 
 
 @dataclass(frozen=True)
@@ -145,6 +126,7 @@ class Calculation:
     cautions: tuple[str, ...]
     given: tuple[GivenGroup, ...]
     given_remarks: tuple[str, ...]
+    measured: tuple[GivenGroup, ...]
     drawing: Drawing
     checks: tuple[CheckRow, ...]
     starts: tuple[StepLine, ...]
@@ -183,6 +165,7 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
         cautions=CAUTIONS,
         given=given_groups(installation),
         given_remarks=(remark,) if remark else (),
+        measured=measured_groups(assessment.workings),
         drawing=drawing_of(assessment),
         checks=tuple(printer.row(check) for check in checks),
         starts=printer.lines(layout.starts),

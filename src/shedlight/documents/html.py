@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from importlib import resources
 
 from shedlight.checks.assessment import Assessment
-from shedlight.documents.calculation import Calculation, CheckRow, GivenGroup, Summary, calculation
+from shedlight.documents.calculation import Calculation, CheckRow, Summary, calculation
 from shedlight.documents.citing import SourceRow
 from shedlight.documents.fragments import (
     cell,
@@ -25,6 +25,7 @@ from shedlight.documents.fragments import (
 from shedlight.documents.html_steps import StepWriter
 from shedlight.documents.markup import NOTHING, Markup, element
 from shedlight.documents.mathematics import Formulary
+from shedlight.documents.measured import GivenGroup
 from shedlight.documents.steps import StepLine
 from shedlight.documents.wording import wording
 
@@ -60,7 +61,7 @@ def page(document: Calculation) -> str:
 
 def formulas_of(document: Calculation) -> Iterator[tuple[str, bool]]:
     """Every formula of the document, and whether it stands on a line of its own."""
-    for group in document.given:
+    for group in (*document.given, *document.measured):
         yield from ((given.symbol, False) for given in group.rows if given.symbol)
     for step in _steps(document):
         yield step.symbol, False
@@ -104,6 +105,7 @@ def _chapters(document: Calculation, maths: Formulary) -> Iterator[tuple[str, Ma
     title = WORDS.title
     yield title["verdict"], _verdict(document) + _cautions(document)
     yield title["given"], _given(document, maths)
+    yield title["measured"], _measured(document, maths)
     yield title["drawing"], _drawing(document)
     yield title["checks"], _checks(document)
     yield title["starts"], _starts(document, writer)
@@ -170,6 +172,12 @@ def _given(document: Calculation, maths: Formulary) -> Markup:
     intro = paragraph(WORDS.intro["given"])
     heads = WORDS.heads["given"]
     return Markup.joined([intro, *notes, table("The description", heads, rows, class_="given")])
+
+
+def _measured(document: Calculation, maths: Formulary) -> Markup:
+    rows = (line for group in document.measured for line in _given_rows(group, maths))
+    intro, heads = paragraph(WORDS.intro["measured"]), WORDS.heads["given"]
+    return Markup.joined([intro, table("Measured figures", heads, rows, class_="given")])
 
 
 def _given_rows(group: GivenGroup, maths: Formulary) -> Iterator[Markup]:

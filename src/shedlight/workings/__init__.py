@@ -8,6 +8,7 @@ from shedlight.geometry.section import Section, build_section
 from shedlight.given.bushing import Installation
 from shedlight.workings.air import Air, air_of
 from shedlight.workings.heat import Heat, heat_of
+from shedlight.workings.masses import PartMass, masses_of
 from shedlight.workings.numbers import Description
 from shedlight.workings.oil import Oil, oil_of
 from shedlight.workings.radial import Radial, radial_of
@@ -34,6 +35,7 @@ class Workings:
     oil: Oil
     heat: Heat
     strength: Strength
+    masses: tuple[PartMass, ...]
     discharges: "Discharges | str"
 
 
@@ -62,6 +64,7 @@ def work_out(installation: Installation, *, with_field: bool = False) -> Working
         oil=oil,
         heat=heat_of(installation, section, number),
         strength=strength_of(installation, section, oil.head_highest, number),
+        masses=masses_of(installation, section, measures),
         discharges=_discharges(installation, section, voltages, with_field=with_field),
     )
 

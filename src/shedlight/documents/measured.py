@@ -1,0 +1,84 @@
+"""What was measured on the outline, for a reader: lengths, ratios, volumes, masses."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from shedlight.documents.numerals import in_print, shown, unit_name
+from shedlight.geometry.measures import Measures
+from shedlight.trace import Label, Number
+from shedlight.workings import Workings
+
+
+@dataclass(frozen=True)
+class GivenRow:
+    """One quantity a reader may look up; `basis` tells why a default is what it is."""
+
+    path: str
+    sentence: str
+    symbol: str
+    text: str
+    defaulted: bool
+    basis: str
+
+
+@dataclass(frozen=True)
+class GivenGroup:
+    """Rows that belong to one part or subject."""
+
+    title: str
+    rows: tuple[GivenRow, ...]
+
+
+def measured_groups(work: Workings) -> tuple[GivenGroup, ...]:
+    """Every figure measured on the section, by what it belongs to."""
+    return (
+        GivenGroup("Air end", tuple(_air_end(work))),
+        GivenGroup("Sheds", tuple(_sheds(work.measures))),
+        GivenGroup("Oil end and oil space", tuple(_oil_end(work))),
+        GivenGroup("Masses, bolts and gasket left out", tuple(_masses(work))),
+    )
+
+
+def _row(name: str, symbol: str, value: float, unit: str) -> GivenRow:
+    text = in_print(f"{shown(value, unit)} {unit_name(unit)}".strip())
+    return GivenRow("", name, symbol, text, False, "")
+
+
+def _number(number: Number) -> GivenRow:
+    label: Label = number.step.label
+    return _row(label.name, label.symbol, float(number), label.unit)
+
+
+def _air_end(work: Workings) -> Iterator[GivenRow]:
+    measures = work.measures
+    yield _number(work.surface.creepage)
+    yield _number(work.air.arcing)
+    yield _number(work.surface.creepage_factor)
+    yield _number(work.surface.form_factor)
+    yield _number(work.surface.average_diameter)
+    yield _row("Creepage sheltered from light across the axis", "L_90", measures.protected_90, "mm")
+    yield _row("Creepage sheltered from light at 45°", "L_45", measures.protected_45, "mm")
+    yield _number(work.surface.dry_creepage)
+    yield _row("Surface in air", "A", measures.air_surface, "cm²")
+
+
+def _sheds(measures: Measures) -> Iterator[GivenRow]:
+    for shed in measures.sheds:
+        name = f"Shed {shed.number}: overhang, {'long' if shed.long else 'short'}"
+        yield _row(name, "p", shed.overhang, "mm")
+    for bay in measures.bays:
+        between = f"Between sheds {bay.lower} and {bay.lower + 1}"
+        yield _row(f"{between}: clearance", "c", bay.clearance, "mm")
+        yield _row(f"{between}: creepage over air", "l / d", bay.creepage_over_air, "1")
+
+
+def _oil_end(work: Workings) -> Iterator[GivenRow]:
+    yield _number(work.oil.creepage)
+    yield _row("Shortest way through the oil", 'd_"oil"', work.measures.oil_path.length, "mm")
+    yield _number(work.oil.volume)
+
+
+def _masses(work: Workings) -> Iterator[GivenRow]:
+    for part in work.masses:
+        yield _row(f"{part.part.capitalize()} ({part.material})", "m", float(part.mass), "kg")
+    yield _row("Together", "m", sum(float(part.mass) for part in work.masses), "kg")
