@@ -129,3 +129,24 @@ def test_cured_dimensions_measure_as_the_cures_were_derived() -> None:
     assert 1e3 * quay.workings.air.arcing == pytest.approx(351, rel=0.01)
     assert 1e3 * quarry.workings.surface.creepage == pytest.approx(1089, rel=0.01)
     assert 1e3 * quarry.workings.air.arcing == pytest.approx(402, rel=0.01)
+
+
+def test_a_covered_shield_counts_as_covered() -> None:
+    bare = assessed("quarry-36kv")
+    covered = assessed("quarry-36kv", bushing__oil_end__shield_covered=True)
+
+    # 19 d^-0.38 against 14.2 d^-0.36 at a gap of 120 mm.
+    gained = (1 + margin(covered, "oil.gap")) / (1 + margin(bare, "oil.gap"))
+    assert gained == pytest.approx(19 / 14.2 * 120**-0.02, rel=1e-9)
+
+
+def test_more_dust_than_the_class_bands_count_on_is_never_a_silent_pass() -> None:
+    clean = {"site__pollution_class": None, "site__salinity": None, "site__deposit": 0.0003}
+    read = assessed("inland-12kv", **clean)
+    dusty = assessed("inland-12kv", **clean, site__insoluble_deposit=0.015)
+
+    assert read.check("surface.creepage").verdict is Verdict.PASS
+    assert dusty.check("surface.creepage").verdict is Verdict.CAUTION
+    assert "non-soluble" in dusty.check("surface.creepage").reason
+    told = assessed("quarry-36kv").check("surface.creepage")
+    assert any("non-soluble" in note for note in told.notes)

@@ -22,7 +22,7 @@ def gap(question: Question, case: Installation, work: Workings) -> Check:
         work.oil.gap_gradient,
         work.oil.gap_strength,
         place="shield",
-        notes=("Shield taken as a sphere against a wall; gas-saturated oil, bare metal.",),
+        notes=("Shield taken as a sphere against a wall; gas-saturated oil.",),
         cap=_CURVE_CAP,
     )
 

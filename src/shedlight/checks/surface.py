@@ -29,6 +29,10 @@ SALT_NOTE = (
     "Salt spray is liquid-type pollution: a dry deposit measurement misjudges it, and dry "
     "undersides do not help in salt fog."
 )
+DUST_NOTE = (
+    "The measured non-soluble deposit is not in the formula: the class given has to cover it. Much "
+    "dust holds more water and lowers the withstand."
+)
 
 
 @answers("surface.creepage")
@@ -42,6 +46,8 @@ def creepage(question: Question, case: Installation, work: Workings) -> Check:
     ]
     if case.site.salinity is not None:
         notes.append(SALT_NOTE)
+    if case.site.insoluble_deposit is not None:
+        notes.append(DUST_NOTE)
     rivals: tuple[Rival, ...] = ()
     if case.site.altitude > THIN_AIR:
         tentative = rival(

@@ -14,7 +14,7 @@ from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.lines import FieldLine, cumulative_means, field_lines, inception_scale
 from shedlight.physics.field.profiles import Profile
 from shedlight.physics.field.summary import CLEAR, distance_to_corners
-from shedlight.physics.oil.curves import default_gap_curve
+from shedlight.physics.oil.curves import default_gap_curve, gap_curve
 from shedlight.physics.oil.strength import creep_strength, gap_strength
 from shedlight.sources import Citation, cite
 from shedlight.trace import Input, Kind, Label, Number, Step, calculate
@@ -81,7 +81,7 @@ def discharges_of(
             cap=_streamer(field, solution, "cap", voltages),
             clamps=_streamer(field, solution, "clamps", voltages),
             creep=_creep(field, voltages),
-            gap=_gap(field, solution, voltages),
+            gap=_gap(field, solution, voltages, installation.bushing.oil_end.shield_covered),
             oil_mean=_oil_mean(field, section, voltages),
             porcelain_largest=_bore_peak(field, section, voltages),
         )
@@ -171,11 +171,11 @@ def _creep(field: Field, voltages: Voltages) -> Stretch:
     )
 
 
-def _gap(field: Field, solution: Solution, voltages: Voltages) -> Stretch:
+def _gap(field: Field, solution: Solution, voltages: Voltages, covered: bool) -> Stretch:
     """Mean stress along the worst field line from the shield at the dry test, against its curve."""
     seen = field.surface("shield", "tank oil")
     starts = _most_stressed(seen, solution)
-    row = default_gap_curve()
+    row = gap_curve("gas-saturated", "covered") if covered else default_gap_curve()
     found = [
         _worst(line.lengths, line.strength, SHORTEST_GAP, LONGEST_GAP, row.exponent)
         for line in field_lines(solution, starts, "tank oil")

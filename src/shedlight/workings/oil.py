@@ -7,7 +7,7 @@ from shedlight.geometry.measures import Measures
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
-from shedlight.physics.oil.curves import default_gap_curve, surface_limits
+from shedlight.physics.oil.curves import default_gap_curve, gap_curve, surface_limits
 from shedlight.physics.oil.head import expanded_volume, head_pressure, oil_density
 from shedlight.physics.oil.immersion import (
     depth_below,
@@ -69,7 +69,9 @@ def oil_of(
         space_strength=_gap_strength(space),
         hole_gap_strength=_gap_strength(hole),
         gap_gradient=_gap_gradient(voltages, number),
-        gap_strength=_gap_strength(number("transformer.tank_clearance")),
+        gap_strength=_gap_strength(
+            number("transformer.tank_clearance"), installation.bushing.oil_end.shield_covered
+        ),
         immersed=calculate(depth_below, top_of_end, bottom),
         depth=calculate(depth_below, number("transformer.lowest_oil_level"), bottom),
         head_at_vent=at_vent,
@@ -138,8 +140,9 @@ def _creep_limits() -> tuple[Number, ...]:
     )
 
 
-def _gap_strength(gap: Number) -> Number:
-    row = default_gap_curve()
+def _gap_strength(gap: Number, covered: bool = False) -> Number:
+    """The weakest curve, for bare or covered metal in gas-saturated oil."""
+    row = gap_curve("gas-saturated", "covered") if covered else default_gap_curve()
     which = f"{row.oil} oil, {row.electrodes} electrodes"
     a = from_table(row.coefficient, "Coefficient of the curve", "A", "kV/mm", row.citation, which)
     n = from_table(row.exponent, "Exponent of the curve", "n", "1", row.citation, which)

@@ -29,12 +29,13 @@ from shedlight.physics.surface.severity import (
     pollution_class,
 )
 from shedlight.sources import Citation, cite
-from shedlight.trace import Label, Number, calculate, given
+from shedlight.trace import Label, Number, calculate, given, looked_up
 from shedlight.workings.numbers import Description, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 UNCORRECTED_TO = 2000.0
 EXPONENT = 0.5
+REFERENCE_DUST = 1e-3  # 0.1 mg/cm² of non-soluble deposit, at which the bands are drawn
 
 
 @dataclass(frozen=True)
@@ -154,7 +155,11 @@ def _severities(installation: Installation, number: Description) -> tuple[Severi
     if site.deposit is not None:
         deposit = number("site.deposit")
         band = class_for_deposit(site.deposit)
-        found.append(_banded(band.letter, "the measured deposit", band.citation, deposit))
+        found.append(
+            _banded(
+                band.letter, "the measured deposit", band.citation, deposit, _dusty(installation)
+            )
+        )
     if site.salinity is not None:
         salinity = number("site.salinity")
         band = class_for_salinity(site.salinity)
@@ -167,12 +172,25 @@ def _rank(letter: str, path: str) -> Number:
     return given("abcde".index(letter) + 1.0, label, path)
 
 
-def _banded(letter: str, read_from: str, citation: Citation, origin: Number) -> Severity:
+def _banded(
+    letter: str,
+    read_from: str,
+    citation: Citation,
+    origin: Number,
+    beyond: tuple[str, ...] = (),
+) -> Severity:
+    label = Label("Site class, a to e counted from 1", '"class"', "1")
     rank = "abcde".index(letter) + 1.0
-    name = "Site class, a to e counted from 1"
-    return Severity(
-        letter, read_from, from_table(rank, name, '"class"', "1", citation, read_from, origin)
-    )
+    number = looked_up(rank, label, citation, read_from, (origin,), beyond)
+    return Severity(letter, read_from, number)
+
+
+def _dusty(installation: Installation) -> tuple[str, ...]:
+    """What to say when more dust lies on the surface than the bands of the classes count on."""
+    dust = installation.site.insoluble_deposit
+    if dust is None or dust <= REFERENCE_DUST:
+        return ()
+    return ("more non-soluble deposit was measured than the bands of the classes count on",)
 
 
 def _average_diameter(installation: Installation, measures: Measures) -> Number:
