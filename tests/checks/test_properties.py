@@ -104,6 +104,8 @@ def test_more_current_never_cools(case: sl.Installation, factor: float) -> None:
 @FEW
 @given(installations())
 def test_stress_is_proportional_to_voltage(case: sl.Installation) -> None:
+    # Raised levels have to stay within what a description may hold.
+    assume(case.duty.power_frequency_dry <= 180e3 and case.duty.lightning_impulse <= 360e3)
     at = assessed(case).workings.radial
     double = assessed(
         sl.changed(
