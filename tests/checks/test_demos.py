@@ -150,3 +150,37 @@ def test_more_dust_than_the_class_bands_count_on_is_never_a_silent_pass() -> Non
     assert "non-soluble" in dusty.check("surface.creepage").reason
     told = assessed("quarry-36kv").check("surface.creepage")
     assert any("non-soluble" in note for note in told.notes)
+
+
+def test_without_horns_their_protection_is_not_called_fine() -> None:
+    bare = assessed("inland-12kv", bushing__horns=None)
+
+    assert bare.check("horns.protection").verdict is Verdict.NOT_ASSESSED
+    assert bare.check("horns.ride-through").verdict is Verdict.PASS
+
+
+def test_oil_that_sinks_below_the_top_or_the_end_fails() -> None:
+    low = assessed("inland-12kv", transformer__lowest_oil_level=0.200)
+    assert low.check("oil.head.top").verdict is Verdict.FAIL
+    assert low.check("wall.bubble").margin is not None
+    assert margin(low, "wall.bubble") < margin(assessed("inland-12kv"), "wall.bubble")
+
+    dry = assessed("inland-12kv", transformer__lowest_oil_level=-0.200)
+    assert dry.check("oil.immersion").verdict is Verdict.FAIL
+
+
+def test_neighbours_that_overlap_fail() -> None:
+    crowded = assessed("inland-12kv", transformer__phase_spacing=0.050)
+
+    assert crowded.check("clearance.phase-phase").verdict is Verdict.FAIL
+
+
+def test_a_switching_level_is_judged_when_it_is_asked() -> None:
+    asked = assessed("quarry-36kv", duty__switching_impulse=150e3).check("air.switching")
+    too_much = assessed("quarry-36kv", duty__switching_impulse=380e3).check("air.switching")
+
+    # The law is made for gaps of metres: never a silent pass on a short one.
+    assert asked.verdict is Verdict.CAUTION
+    assert asked.margin is not None
+    assert asked.margin > 0 > (too_much.margin or 0.0)
+    assert too_much.verdict is Verdict.CAUTION

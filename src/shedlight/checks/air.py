@@ -1,15 +1,17 @@
 """The air end and the horns: lightning, rain, dry test, glow, protection."""
 
 from shedlight.checks.catalogue import answers
-from shedlight.checks.check import Check, Question, fact, held, rival
+from shedlight.checks.check import Check, Question, fact, held, not_assessed, rival
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.physics.voltages import with_factor
+from shedlight.sources import cite
 from shedlight.trace import Label, calculate, measured
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description
 
 NO_HORNS = "no horns are fitted"
+_SHAPE = cite("first principles", "geometry", "exact")
 
 
 @answers("cap.corona")
@@ -63,8 +65,12 @@ def dry(question: Question, case: Installation, work: Workings) -> Check:
 
 @answers("air.switching")
 def switching(question: Question, case: Installation, work: Workings) -> Check:
-    """No switching level is asked in this voltage range."""
-    return fact(question, True, "no switching level belongs to highest voltages up to 245 kV")
+    """Required switching withstand against that of the arcing distance, where a level is asked."""
+    demand, capability = work.voltages.required_switching, work.air.switching_withstand
+    if demand is None or capability is None:
+        return fact(question, True, "no switching level is asked of this bushing")
+    note = "Positive polarity, dry; rain takes a few per cent more."
+    return held(question, demand, capability, place="arcing path", notes=(note,))
 
 
 @answers("horns.protection")
@@ -72,7 +78,8 @@ def protection(question: Question, case: Installation, work: Workings) -> Check:
     """High side of the horns' sparkover in the site's air against the level with its margin."""
     horns = work.air.horns
     if horns is None:
-        return fact(question, True, f"{NO_HORNS}; see to overvoltage protection by arresters")
+        reason = f"{NO_HORNS}; what protects the transformer against lightning is not described"
+        return not_assessed(question, reason)
     notes = (
         f"Sparkover between {horns.low / 1e3:.0f} and {horns.high / 1e3:.0f} kV; a steep wave "
         "goes higher. Horns are a back-up: an arrester protects.",
@@ -100,7 +107,7 @@ def standoff(question: Question, case: Installation, work: Workings) -> Check:
     widest = max([s.tip_radius for s in work.section.sheds] or [work.section.radii.body])
     clear = horns.reach - horns.rod_diameter / 2 - widest
     if clear <= 0:
-        return fact(question, False, "the horns touch the sheds", place="horns")
+        return fact(question, False, "the horns touch the sheds", place="horns", citation=_SHAPE)
     way = measured(
         2 * clear, Label("From horn to sheds and back", "2 a", "mm"), "reach less sheds, twice"
     )

@@ -10,6 +10,8 @@ from shedlight.trace import Label, Number, measured
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description
 
+_SHAPE = cite("first principles", "geometry", "exact")
+
 
 def _length(value: float, name: str, symbol: str, how: str) -> Number:
     return measured(value, Label(name, symbol, "mm"), how)
@@ -71,7 +73,8 @@ def clearance_between_phases(question: Question, case: Installation, work: Worki
     spacing = case.transformer.phase_spacing
     free = spacing - 2 * reach
     if free <= 0:
-        return fact(question, False, "live parts of neighbouring bushings overlap", place="cap")
+        reason = "live parts of neighbouring bushings overlap"
+        return fact(question, False, reason, place="cap", citation=_SHAPE)
     how = f"spacing of the axes less twice the live reach of {1e3 * reach:g} mm"
     return held(
         question,

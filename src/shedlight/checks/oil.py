@@ -11,6 +11,7 @@ from shedlight.trace import Label, looked_up
 from shedlight.workings import Workings
 
 _VENTING = cite("trade", "bleeding spaces that fill from below", "practice", "low")
+_EXACT = cite("first principles", "hydrostatics", "exact")
 _CURVE_CAP = "the curve and the oil's state are held from memory only"
 
 
@@ -43,7 +44,11 @@ def immersion(question: Question, case: Installation, work: Workings) -> Check:
     """Length that has to lie in oil against the depth of its lower end."""
     if work.oil.depth <= 0:
         return fact(
-            question, False, "the lowest oil level lies below the lower end", place="shield"
+            question,
+            False,
+            "the lowest oil level lies below the lower end",
+            place="shield",
+            citation=_EXACT,
         )
     return held(question, work.oil.immersed, work.oil.depth, place="shield")
 
@@ -54,14 +59,18 @@ def head_at_top(question: Question, case: Installation, work: Workings) -> Check
     head = work.oil.head_at_vent
     if head is None:
         return not_assessed(question, "give transformer.lowest_cushion_pressure")
+    if head < 0 and case.transformer.breathing != "sealed cushion":
+        missing = -head / 1e3
+        reason = (
+            "the lowest oil level lies below the top of the oil space: gas stands at the stem, "
+            f"{missing:.2g} kPa of head are missing"
+        )
+        return fact(question, False, reason, place="cavity top", citation=_EXACT)
     label = Label("No pressure below that of the air", "p_0", "kPa")
     zero = looked_up(0.0, label, _EXACT, "the space must stay full of oil")
     reference = limit("pressure reference")
     note = f"The margin is counted against a reference of {reference / 1e3:g} kPa."
     return held(question, zero, head, place="cavity top", margin=head / reference, notes=(note,))
-
-
-_EXACT = cite("first principles", "hydrostatics", "exact")
 
 
 @answers("oil.vent")

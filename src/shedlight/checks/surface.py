@@ -73,9 +73,6 @@ def creepage(question: Question, case: Installation, work: Workings) -> Check:
 def creepage_in_fault(question: Question, case: Installation, work: Workings) -> Check:
     """Required creepage at the voltage of a standing earth fault, where one may stand."""
     surface, voltages = work.surface, work.voltages
-    if voltages.temporary <= 1.4001 * voltages.phase and not voltages.fault_is_sustained:
-        reason = "the neutral is effectively earthed and faults are cleared at once"
-        return fact(question, True, reason, place="air side", citation=_TRADE)
     if not voltages.fault_is_sustained:
         margin = ratio_margin(surface.required_in_fault, surface.creepage)
         reason = (

@@ -100,6 +100,15 @@ class Duty(Record):
         default_factory=_power_frequency_wet,
         basis=_LEVEL_BASIS,
     )
+    switching_impulse: float | None = quantity(
+        "Rated switching impulse withstand level, peak to earth, if one is asked.",
+        symbol='U_"SI"',
+        unit="kV",
+        low="10 kV",
+        high="400 kV",
+        default=None,
+        basis="left out: none is asked in this voltage range",
+    )
     short_time_current: float = quantity(
         "Rated thermal short-time current, rms; also compare the current your network can feed.",
         symbol='I_"th"',

@@ -19,13 +19,15 @@ from shedlight.physics.air.horns import (
     horn_sparkover_mean,
     horn_wet_power_frequency_low,
 )
-from shedlight.physics.air.tables import deviation, wet_gradient
+from shedlight.physics.air.long_gaps import switching_mean_paris
+from shedlight.physics.air.tables import deviation, gap_factors, wet_gradient
 from shedlight.sources import cite
 from shedlight.trace import Number, calculate
 from shedlight.workings.numbers import Description, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 WEATHERED = 0.95
+BUSHING_GAP = "bushing top to flange without ring"
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,7 @@ class Air:
     dry_withstand: Number
     wet_low: Number
     wet_high: Number
+    switching_withstand: Number | None
     clearance: Number
     tip_gradient: Number
     tip_inception: Number
@@ -71,10 +74,22 @@ def air_of(
         dry_withstand=calculate(ten_percent, dry, _scatter("power-frequency")),
         wet_low=calculate(wet_power_frequency, arcing, _gradient("low")),
         wet_high=calculate(wet_power_frequency, arcing, _gradient("high")),
+        switching_withstand=_switching(installation, arcing),
         clearance=calculate(clearance_for_lightning, voltages.required_lightning),
         tip_gradient=calculate(tip_gradient, voltages.glow_free, tip, gap),
         tip_inception=calculate(sphere_inception, tip, voltages.density, _surface()),
         horns=_horns(installation.bushing.horns, voltages, number),
+    )
+
+
+def _switching(installation: Installation, arcing: Number) -> Number | None:
+    """Switching withstand of the arcing distance, where a level is asked."""
+    if installation.duty.switching_impulse is None:
+        return None
+    row = next(row for row in gap_factors() if row.configuration == BUSHING_GAP)
+    factor = from_table(row.factor, "Gap factor", "K", "1", row.citation, row.configuration)
+    return calculate(
+        ten_percent, calculate(switching_mean_paris, arcing, factor), _scatter("switching")
     )
 
 

@@ -27,7 +27,6 @@ SHORTEST_CREEP, LONGEST_CREEP = 5e-3, 0.2
 SHORTEST_GAP, LONGEST_GAP = 1e-3, 50e-3
 CREEP_EXPONENT = 0.46  # of the creep curve; finds the stretch nearest to it
 _STREAMER = cite("Petcharaks", "streamer criterion, integral of alpha = 9.15")
-_MEAN = cite("Moser", "cumulated mean stress against the curve", "memory", "medium")
 _FIELD = cite("first principles", "electro-quasi-static field, solved by finite elements", "exact")
 
 
@@ -199,9 +198,8 @@ def _stress(per_volt: float, name: str, field: Field, voltages: Voltages) -> Num
     """A field at 1 V scaled to the dry test."""
     one = _solved(per_volt, f"{name}, at 1 V", "E_1", "1/m", field)
     value = per_volt * float(voltages.dry)
-    return _derived(
-        value, Label(name, "E", "kV/mm"), "E_1 U", _MEAN, "at the dry test", (one, voltages.dry)
-    )
+    label = Label(name, "E", "kV/mm")
+    return _derived(value, label, "E_1 U", _FIELD, "at the dry test", (one, voltages.dry))
 
 
 def _nearest(profile: Profile, height: float) -> int:

@@ -43,6 +43,7 @@ class Voltages:
     required_lightning: Number
     required_dry: Number
     required_wet: Number
+    required_switching: Number | None
     altitude_factor: Number
     density: Number
 
@@ -77,9 +78,21 @@ def voltages_of(installation: Installation, number: Description) -> Voltages:
         required_lightning=calculate(required_withstand, lightning, factor),
         required_dry=calculate(required_withstand, dry, factor),
         required_wet=calculate(required_withstand, wet, factor),
+        required_switching=_required_switching(installation, number),
         altitude_factor=factor,
         density=calculate(site_density, altitude),
     )
+
+
+def _required_switching(installation: Installation, number: Description) -> Number | None:
+    """The switching level at the site's height, where one is asked."""
+    if installation.duty.switching_impulse is None:
+        return None
+    source = cite("IEC 60137", "altitude clause")
+    row = "switching impulse to earth"
+    m = from_table(0.75, "Altitude exponent", "m", "1", source, row)
+    factor = calculate(altitude_factor, m, number("site.altitude"))
+    return calculate(required_withstand, number("duty.switching_impulse"), factor)
 
 
 def _earth_fault_factor(installation: Installation) -> Number:
