@@ -26,7 +26,7 @@ from shedlight.physics.heat.tables import TemperatureLimit, temperature_limit
 from shedlight.sources import cite
 from shedlight.trace import Label, Number, calculate, looked_up
 from shedlight.workings import Workings
-from shedlight.workings.numbers import Description
+from shedlight.workings.numbers import Description, assumption
 
 FINISHES = {"bare": "bare", "tinned": "tin", "silvered": "silver or nickel"}
 GASKETS = {"nitrile-cork": "cork-nitrile", "nitrile": "nitrile", "fluorocarbon": "fluorocarbon"}
@@ -105,7 +105,7 @@ def bolts(question: Question, case: Installation, work: Workings) -> Check:
     force = calculate(
         clamp_force,
         number("bushing.terminal.bolt_torque"),
-        limit("nut factor"),
+        assumption("nut factor"),
         number("bushing.terminal.bolt_diameter"),
     )
     least = calculate(

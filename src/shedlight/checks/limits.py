@@ -1,21 +1,7 @@
 """Limits that belong to no room of physics: customs of the trade, each with its source."""
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
-from shedlight import tables
-from shedlight.errors import CalculationError
-from shedlight.trace import Label, Number, looked_up
-
-
-@tables.cached
-def _limits() -> Mapping[str, Number]:
-    found = {}
-    for row in tables.read("checks/limits"):
-        citation = tables.citation(row)
-        label = Label(row["name"], row["symbol"], row["unit"])
-        found[row["key"]] = looked_up(float(row["value"]), label, citation, row["row"])
-    return MappingProxyType(found)
+from shedlight.trace import Number
+from shedlight.workings.numbers import figure
 
 
 def limit(key: str) -> Number:
@@ -24,7 +10,4 @@ def limit(key: str) -> Number:
     Raises:
         CalculationError: no such limit.
     """
-    try:
-        return _limits()[key]
-    except KeyError:
-        raise CalculationError(f"no limit {key!r} in limits.csv") from None
+    return figure("checks/limits", key)

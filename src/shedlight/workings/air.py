@@ -21,12 +21,10 @@ from shedlight.physics.air.horns import (
 )
 from shedlight.physics.air.long_gaps import switching_mean_paris
 from shedlight.physics.air.tables import deviation, gap_factors, wet_gradient
-from shedlight.sources import cite
 from shedlight.trace import Number, calculate
-from shedlight.workings.numbers import Description, from_table, on_outline
+from shedlight.workings.numbers import Description, assumption, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
-WEATHERED = 0.95
 BUSHING_GAP = "bushing top to flange without ring"
 
 
@@ -77,7 +75,9 @@ def air_of(
         switching_withstand=_switching(installation, arcing),
         clearance=calculate(clearance_for_lightning, voltages.required_lightning),
         tip_gradient=calculate(tip_gradient, voltages.glow_free, tip, gap),
-        tip_inception=calculate(sphere_inception, tip, voltages.density, _surface()),
+        tip_inception=calculate(
+            sphere_inception, tip, voltages.density, assumption("surface factor")
+        ),
         horns=_horns(installation.bushing.horns, voltages, number),
     )
 
@@ -101,11 +101,6 @@ def _scatter(stress: str) -> Number:
 def _gradient(side: str) -> Number:
     row = wet_gradient(side)
     return from_table(row.gradient, "Wet gradient", "E", "kV/cm", row.citation, row.what)
-
-
-def _surface() -> Number:
-    source = cite("Peek", "surface factor of weathered metal", "published")
-    return from_table(WEATHERED, "Surface factor", "m", "1", source, "weathered, 0.93 to 0.98")
 
 
 def _sharpest(

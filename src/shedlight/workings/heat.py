@@ -47,13 +47,9 @@ from shedlight.physics.heat.terminal import (
     surface_conductance,
     warmed,
 )
-from shedlight.sources import cite
 from shedlight.trace import Number, calculate
-from shedlight.workings.numbers import Description, from_table, on_outline
+from shedlight.workings.numbers import Description, assumption, from_table, on_outline
 
-ASSUMED_RISE = 20.0
-EMISSIVITY = 0.9
-JOINT_RATIO = 1.2
 SHORT_TIME_METALS = ("copper", "aluminium")
 
 
@@ -151,20 +147,14 @@ def _rod(installation: Installation, current: Number, number: Description) -> _R
 
 
 def _film(section: Section, number: Description) -> Number:
-    """Film coefficient of the air end, for a surface an assumed 20 K above still air."""
-    practice = cite("trade", "first estimate", "practice")
-    rise = from_table(
-        ASSUMED_RISE, "Assumed rise of the surface", "Delta T", "K", practice, "about 20 K"
-    )
+    """Film coefficient of the air end, for an assumed rise of its surface over still air."""
+    rise = assumption("surface rise")
     height = section.heights.cap_base - section.heights.clamp_top
     length = on_outline(height, "Height of the air end", "L", "m", "clamp top to cap")
     convection = calculate(air_film_coefficient_simple, rise, length)
-    emissivity = from_table(
-        EMISSIVITY, "Emissivity of glaze", "epsilon", "1", practice, "0.90 to 0.93"
-    )
     air = number("site.hottest_air")
     surface = calculate(warmed, air, rise)
-    radiation = calculate(radiation_coefficient, emissivity, surface, air)
+    radiation = calculate(radiation_coefficient, assumption("emissivity"), surface, air)
     return calculate(combined_coefficient, convection, radiation)
 
 
@@ -199,8 +189,7 @@ def _contact_power(
         else math.pi * terminal.diameter**2 / 4
     )
     area = on_outline(section, "Section of the terminal", "A", "mm²", "across the current")
-    practice = cite("trade", "joint ratio when new", "practice")
-    ratio = from_table(JOINT_RATIO, "Joint ratio", "k_j", "1", practice, "new: 1.0 to 1.2")
+    ratio = assumption("joint ratio")
     joint = calculate(joint_resistance, ratio, rho, number("bushing.terminal.height"), area)
     return calculate(contact_power, current, joint)
 

@@ -1,9 +1,12 @@
 """Numbers that start a calculation: from the description, from the outline, from tables."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Any
 
 from pydantic import BaseModel
 
+from shedlight import tables
 from shedlight.errors import CalculationError
 from shedlight.given.bushing import Installation
 from shedlight.given.fields import facts_of
@@ -69,3 +72,34 @@ def from_table(
 ) -> Number:
     """A number read from a table row."""
     return looked_up(value, Label(name, symbol, unit), citation, row, origins)
+
+
+@tables.cached
+def _figures(table: str) -> Mapping[str, Number]:
+    found = {}
+    for row in tables.read(table):
+        label = Label(row["name"], row["symbol"], row["unit"])
+        citation = tables.citation(row)
+        found[row["key"]] = looked_up(float(row["value"]), label, citation, row["row"])
+    return MappingProxyType(found)
+
+
+def figure(table: str, key: str) -> Number:
+    """One figure of a table of single figures, in SI, with its source.
+
+    Args:
+        table: Name such as ``checks/limits``.
+        key: The row's key.
+
+    Raises:
+        CalculationError: no such row.
+    """
+    try:
+        return _figures(table)[key]
+    except KeyError:
+        raise CalculationError(f"no row {key!r} in the table {table}") from None
+
+
+def assumption(key: str) -> Number:
+    """What is assumed where nothing is described; see ``assumptions.csv``."""
+    return figure("workings/assumptions", key)

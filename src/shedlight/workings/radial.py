@@ -22,12 +22,11 @@ from shedlight.physics.radial.layers import (
 )
 from shedlight.sources import cite
 from shedlight.trace import Number, calculate
-from shedlight.workings.numbers import from_table, on_outline
+from shedlight.workings.numbers import assumption, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 FILLS = ("oil", "gas")
 INSIDE_HOLE = "inside the hole; above the cover there is no outer electrode"
-BUBBLE = 1e-3
 _EXACT = cite("first principles", "permittivity of a dilute gas, 1.0006", "exact")
 
 
@@ -138,7 +137,7 @@ def _radial(
 ) -> Radial:
     per_area = calculate(capacitance_per_area, per_length, radii[2])
     width = on_outline(radii[3] - radii[2], "Gap between body and hole edge", "g", "mm", "radial")
-    bubble = on_outline(BUBBLE, "Gas bubble taken", "d", "mm", "a bubble of 1 mm (practice)")
+    bubble = assumption("gas bubble")
     return Radial(
         stresses=stresses,
         capacitance_per_length=per_length,

@@ -17,14 +17,8 @@ from shedlight.physics.strength.bending import (
 )
 from shedlight.physics.strength.gasket import compression, seating_stress
 from shedlight.physics.strength.growth import differential_growth
-from shedlight.sources import cite
 from shedlight.trace import Number, calculate
-from shedlight.workings.numbers import Description, from_table, on_outline
-
-SAFETY = 2.5
-TENSION_SHARE = 0.8
-TEST_PRESSURE = 1e5
-NUT_FACTOR = 0.2
+from shedlight.workings.numbers import Description, assumption, on_outline
 
 
 @dataclass(frozen=True)
@@ -59,13 +53,9 @@ def strength_of(
     moment = calculate(bending_moment, number("duty.terminal_load"), lever)
     modulus = calculate(section_modulus_tube, body, bore)
     allowed = _bending_strength(installation)
-    safety = _practice(SAFETY, "Safety on the strength", "S", "2.5 to 3 on the mean strength")
-    share = _practice(TENSION_SHARE, "Tensile over bending strength", "k", "about 0.8")
-    source = cite("IEC 60137", "tightness of liquid-filled bushings", "memory", "medium")
-    row = "1 bar above the highest service pressure"
-    test = from_table(TEST_PRESSURE, "Test pressure above service", "p_0", "kPa", source, row)
-    pressure = calculate(pressure_with_cushion, head_highest, test)
-    tension = calculate(tensile_strength, allowed, share)
+    safety = assumption("safety")
+    pressure = calculate(pressure_with_cushion, head_highest, assumption("test pressure"))
+    tension = calculate(tensile_strength, allowed, assumption("tension share"))
     return Strength(
         bending=calculate(bending_stress, moment, modulus),
         bending_allowed=calculate(allowable_stress, allowed, safety),
@@ -90,7 +80,7 @@ def _seating(installation: Installation, number: Description) -> Number | None:
     one = calculate(
         clamp_force,
         number("bushing.fixing.bolt_torque"),
-        _practice(NUT_FACTOR, "Nut factor of a dry steel bolt", "K", "0.20 dry"),
+        assumption("nut factor"),
         number("bushing.fixing.bolt_diameter"),
     )
     return calculate(
@@ -125,7 +115,3 @@ def _bending_strength(installation: Installation) -> Number:
     porcelain = installation.bushing.porcelain
     surface = "unglazed" if porcelain.glaze == "none" else "glazed"
     return material_property(f"porcelain {porcelain.material}", f"bending_strength_{surface}")
-
-
-def _practice(value: float, name: str, symbol: str, row: str) -> Number:
-    return from_table(value, name, symbol, "1", cite("trade", row, "practice"), row)

@@ -28,13 +28,12 @@ from shedlight.physics.surface.severity import (
     class_for_salinity,
     pollution_class,
 )
-from shedlight.sources import Citation, cite
+from shedlight.sources import Citation
 from shedlight.trace import Label, Number, calculate, given, looked_up
-from shedlight.workings.numbers import Description, from_table, on_outline
+from shedlight.workings.numbers import Description, assumption, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 UNCORRECTED_TO = 2000.0
-EXPONENT = 0.5
 REFERENCE_DUST = 1e-3  # 0.1 mg/cm² of non-soluble deposit, at which the bands are drawn
 
 
@@ -77,7 +76,9 @@ def surface_of(
     average = _average_diameter(installation, measures)
     wide = calculate(diameter_factor, average)
     thin = _altitude(installation, number)
-    tentative = calculate(altitude_creepage_factor, _exponent(), number("site.altitude"))
+    tentative = calculate(
+        altitude_creepage_factor, assumption("altitude exponent creepage"), number("site.altitude")
+    )
     creepage = on_outline(
         measures.creepage_length, "Creepage", "L", "mm", "along the outline, clamp top to cap"
     )
@@ -216,9 +217,6 @@ def _altitude(installation: Installation, number: Description) -> float:
     """
     if installation.site.altitude <= UNCORRECTED_TO:
         return 1.0
-    return calculate(altitude_creepage_factor, _exponent(), number("site.altitude"))
-
-
-def _exponent() -> Number:
-    source = cite("IEC 60071-2", "polluted insulators, marked tentative", "memory", "medium")
-    return from_table(EXPONENT, "Altitude exponent", "m", "1", source, "plain profiles, 0.5")
+    return calculate(
+        altitude_creepage_factor, assumption("altitude exponent creepage"), number("site.altitude")
+    )
