@@ -169,7 +169,8 @@ def _legend(levels: Sequence[float], left: float, voltage: float) -> Iterator[It
     yield Text(f"at {voltage / 1e3:.4g} kV to earth", left, 11.6, TINY)
     names = [f"above {level:g}" for level in levels]
     names.insert(0, f"up to {levels[0]:g}")
-    for n, (name, shade) in enumerate(zip(reversed(names), reversed(SHADES), strict=False)):
+    shades = SHADES[: len(names)]
+    for n, (name, shade) in enumerate(zip(reversed(names), reversed(shades), strict=True)):
         top = 14.0 + 5.0 * n
         box = Box(left, top, left + 6.0, top + 4.2)
         yield Drawn((box.path(),), Pen(0.15, INK, rounded=False), shade)

@@ -1,0 +1,106 @@
+"""The field's pictures against the field itself, read where they are painted."""
+
+import math
+from functools import cache, reduce
+
+import numpy as np
+import pytest
+import shapely
+
+from figures.subjects import example
+from shedlight.documents.pictures import PICTURES
+from shedlight.figures.field_section import SHADES, field_section
+from shedlight.figures.scene import Drawn, Scene, Text
+from shedlight.physics.field.adapt import Solution
+from shedlight.physics.field.readings import read_at
+from shedlight.workings import work_out
+from shedlight.workings.field import fillings_of, problem_of, solved
+
+NEAR = 0.05  # a grid line of 0.5 to 2 mm leaves the edge of a shade this far out
+
+
+@cache
+def painted() -> tuple[Scene, Solution, float]:
+    installation = example("quay-24kv")
+    work = work_out(installation)
+    problem = problem_of(work.section, fillings_of(installation), installation.duty.frequency)
+    solution, voltage = solved(problem), float(work.voltages.phase)
+    scene = field_section(installation, work.section, work.measures, solution, voltage)
+    return scene, solution, voltage
+
+
+def shades() -> dict[str, shapely.Geometry]:
+    """The area of each shade, even-odd."""
+    areas: dict[str, shapely.Geometry] = {}
+    for item in painted()[0].layer("field").items:
+        assert isinstance(item, Drawn)
+        assert item.fill is not None
+        rings: list[shapely.Geometry] = [
+            shapely.Polygon(path.spots).buffer(0) for path in item.paths
+        ]
+        areas[item.fill] = reduce(shapely.symmetric_difference, rings)
+    return areas
+
+
+def ranges() -> dict[str, tuple[float, float]]:
+    """Least and most strength [kV/mm] the legend gives each shade."""
+    items = painted()[0].layer("legend").items
+    fills = [item.fill for item in items if isinstance(item, Drawn) and item.fill]
+    lows = [
+        0.0 if item.text.startswith("up to") else float(item.text.split()[-1])
+        for item in items
+        if isinstance(item, Text) and item.text.startswith(("above", "up to"))
+    ]
+    highs = [math.inf, *lows[:-1]]
+    return dict(zip(fills, zip(lows, highs, strict=True), strict=True))
+
+
+def spots() -> list[tuple[float, float, float]]:
+    """Places in sight and their strength [kV/mm], by a fixed draw."""
+    scene, solution, voltage = painted()
+    place, draw = scene.placement, np.random.default_rng(24)
+    right = scene.layer("legend").items[0]
+    assert isinstance(right, Text)
+    x = draw.uniform(place.axis, right.x - 6.0, 3000)
+    y = draw.uniform(1.0, scene.height - 1.0, 3000)
+    found = read_at(solution, (x - place.axis) / place.scale, (place.cover_top - y) / place.scale)
+    return [
+        (a, b, float(e))
+        for a, b, e in zip(x, y, found.strength * voltage / 1e6, strict=True)
+        if np.isfinite(e)
+    ]
+
+
+def test_every_shade_painted_stands_in_the_legend_from_dark_to_light() -> None:
+    assert list(ranges()) == list(reversed(SHADES))
+    assert set(shades()) <= set(ranges())
+
+
+def test_the_shade_at_a_place_says_the_strength_at_that_place() -> None:
+    areas, said = shades(), ranges()
+    for area in areas.values():
+        shapely.prepare(area)
+    wrong = []
+    seen = spots()
+    for x, y, strength in seen:
+        shade = next(s for s in reversed(areas) if shapely.intersects_xy(areas[s], x, y))
+        low, high = said[shade]
+        if not (1 - NEAR) * low <= strength <= (1 + NEAR) * high:
+            wrong.append((x, y, strength, low, high))
+
+    assert len(seen) > 1500
+    assert len(wrong) <= 0.005 * len(seen), wrong[:5]
+
+
+def test_nothing_of_the_legend_leaves_the_sheet() -> None:
+    scene = painted()[0]
+    for text in scene.texts:
+        assert text.box.right <= scene.width + 0.1
+
+
+@pytest.mark.parametrize("picture", ["field", "stress"])
+def test_a_picture_names_its_voltage_to_earth(picture: str) -> None:
+    scene, _, voltage = painted()
+    scene = scene if picture == "field" else PICTURES[picture](example("quay-24kv"))
+
+    assert f"{voltage / 1e3:.4g} kV rms to earth" in scene.title
