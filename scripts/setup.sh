@@ -49,6 +49,19 @@ ensure_venv_module() {
         "$package" >/dev/null
 }
 
+# The tests of the page drive a real browser.
+ensure_browser() {
+    command -v chromium >/dev/null && return
+    if [[ $(id -u) -ne 0 ]] || ! command -v apt-get >/dev/null; then
+        stop "the tests of the page need Chromium; install it (Debian, as root:" \
+            "apt-get install chromium) and try again"
+    fi
+    say "Installing Chromium, which the tests of the page drive (apt-get, as root)"
+    apt-get update -qq
+    DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends \
+        chromium >/dev/null
+}
+
 make_environment() {
     local python
     python=$(find_python)
@@ -64,6 +77,7 @@ usable() {
 }
 
 usable || make_environment
+[[ $set_name == run ]] || ensure_browser
 rm -f "$stamp"
 pwd >.venv/.home
 
