@@ -122,6 +122,11 @@ def citation(row: Row) -> Citation:
     return cite(row["source"], row["where"], row["basis"], confidence, row=row[_PLACE])
 
 
+def active_overlay() -> tuple[Confirmation, ...]:
+    """The confirmations that hold at this moment."""
+    return _active
+
+
 @contextmanager
 def confirmed(overlay: tuple[Confirmation, ...]) -> Iterator[None]:
     """Let an overlay's rows hold while the block runs."""

@@ -12,6 +12,7 @@ Ordinary arithmetic on a Number gives a plain float: what is to be seen in a doc
 a declared formula.
 """
 
+import functools
 import inspect
 import math
 from collections.abc import Callable, Mapping, Sequence
@@ -181,16 +182,13 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
         CalculationError: the result is not a finite number.
     """
     declared = formula_of(function)
-    bound = inspect.signature(function).bind(*args, **kwargs)
-    bound.apply_defaults()
     value = float(function(*args, **kwargs))
+    arguments = _arguments(function, args, kwargs)
     if not math.isfinite(value):
-        raise CalculationError(f"{_qualified(function)} gave {value} for {bound.arguments}")
-    used = tuple(_input(declared.inputs[name], given) for name, given in bound.arguments.items())
+        raise CalculationError(f"{_qualified(function)} gave {value} for {arguments}")
+    used = tuple(_input(declared.inputs[name], given) for name, given in arguments.items())
     beyond = tuple(
-        remark
-        for name, given in bound.arguments.items()
-        if (remark := _beyond(declared, name, given))
+        remark for name in declared.ranges if (remark := _beyond(declared, name, arguments[name]))
     )
     step = Step(
         Kind.FORMULA,
@@ -205,6 +203,23 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
     return Number(value, step)
 
 
+def _arguments(
+    function: Callable[..., float], args: tuple[Any, ...], kwargs: Mapping[str, Any]
+) -> Mapping[str, Any]:
+    """What each parameter was given, defaults included, in the order of the parameters."""
+    signature = _signature(function)
+    if not kwargs and len(args) == len(signature.parameters):
+        return dict(zip(signature.parameters, args, strict=True))
+    bound = signature.bind(*args, **kwargs)
+    bound.apply_defaults()
+    return bound.arguments
+
+
+@functools.cache
+def _signature(function: Callable[..., float]) -> inspect.Signature:
+    return inspect.signature(function)
+
+
 def _input(label: Label, given: Any) -> Input:
     if isinstance(given, Sequence):
         origins = tuple(item.step for item in given if isinstance(item, Number))
@@ -214,8 +229,6 @@ def _input(label: Label, given: Any) -> Input:
 
 
 def _beyond(declared: Formula, name: str, given: Any) -> str:
-    if name not in declared.ranges:
-        return ""
     low, high = declared.ranges[name]
     items = given if isinstance(given, Sequence) else (given,)
     if all(low <= float(item) <= high for item in items):

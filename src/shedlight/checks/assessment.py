@@ -1,6 +1,7 @@
 """All checks of one installation, with the workings they came from."""
 
 from collections import Counter
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from shedlight.checks import (
@@ -73,21 +74,28 @@ def assess(
     confirmations: tuple[Confirmation, ...] = (),
     *,
     with_field: bool = False,
+    only: Collection[str] | None = None,
 ) -> Assessment:
-    """Compute an installation and answer every question of the catalogue.
+    """Compute an installation and answer every question of the catalogue, or some.
 
     Args:
         installation: What is to be assessed.
         confirmations: Table rows that the user has checked against their publication.
         with_field: Whether to solve the field too, which takes most of a second.
+        only: Ids of the questions to answer, where not all are wanted: what they do not need is
+            not computed.
 
     Raises:
         InputError: the description makes no body, or lies outside every formula.
     """
     with confirmed(confirmations):
-        workings = work_out(installation, with_field=with_field)
+        if only is None:
+            workings = work_out(installation, with_field=with_field)
+        else:
+            workings = Workings(installation, with_field=with_field)
         answered = tuple(
             ANSWERS[question.id](question, installation, workings)
             for question in questions().values()
+            if only is None or question.id in only
         )
     return Assessment(installation, workings, answered)

@@ -1,7 +1,7 @@
-"""Everything a bushing engineer measures on the outline, in one frozen record."""
+"""Everything a bushing engineer measures on the outline, measured when asked."""
 
 import math
-from dataclasses import dataclass
+from functools import cached_property
 
 from shedlight.geometry.curves import Curve
 from shedlight.geometry.outline import Shed
@@ -12,25 +12,88 @@ from shedlight.geometry.spacing import Bay, bays_of, creepage_per_repeat, ends_c
 from shedlight.geometry.taut import Taut
 
 
-@dataclass(frozen=True)
 class Measures:
-    """What was measured on a section; lengths in metres."""
+    """What is measured on a section; lengths in metres, each measured once, when first asked."""
 
-    creepage: Curve
-    arcing: Taut
-    oil_creepage: Curve
-    oil_path: Taut
-    sheds: tuple[Shed, ...]
-    bays: tuple[Bay, ...]
-    ends_creepage_over_air: tuple[float, float]
-    rain: tuple[Stretch, ...]
-    rain_angle: float
-    protected_90: float
-    protected_45: float
-    oil_volume: float
-    porcelain_volume: float
-    air_surface: float
-    creepage_per_repeat: float | None
+    def __init__(self, section: Section, rain_angle: float) -> None:
+        """Keep what is to be measured.
+
+        Args:
+            section: The section.
+            rain_angle: Angle of the rain from the vertical [rad].
+        """
+        self.section = section
+        self.rain_angle = rain_angle
+
+    @cached_property
+    def creepage(self) -> Curve:
+        """The surface in air that counts as creepage, earthed end first."""
+        return air_creepage(self.section)
+
+    @cached_property
+    def arcing(self) -> Taut:
+        """The shortest way in air from earthed to live metal."""
+        return arcing_path(self.section)
+
+    @cached_property
+    def oil_creepage(self) -> Curve:
+        """The surface in the tank's oil."""
+        return oil_creepage(self.section)
+
+    @cached_property
+    def oil_path(self) -> Taut:
+        """The shortest way in oil from earthed to live metal."""
+        return oil_path(self.section)
+
+    @property
+    def sheds(self) -> tuple[Shed, ...]:
+        """The sheds, the lowest first."""
+        return self.section.sheds
+
+    @cached_property
+    def bays(self) -> tuple[Bay, ...]:
+        """The spaces between neighbouring sheds, the lowest first."""
+        return bays_of(self.creepage, self.sheds)
+
+    @cached_property
+    def ends_creepage_over_air(self) -> tuple[float, float]:
+        """Creepage over air distance below the lowest and above the highest shed [1]."""
+        return ends_creepage_over_air(self.creepage, self.sheds)
+
+    @cached_property
+    def rain(self) -> tuple[Stretch, ...]:
+        """Wet and dry stretches in the stated rain, on the windward side."""
+        return wetted(self.section, self.creepage, self.rain_angle)
+
+    @cached_property
+    def protected_90(self) -> float:
+        """Creepage that light along the axis' square does not reach [m]."""
+        return dry_length(wetted(self.section, self.creepage, math.pi / 2))
+
+    @cached_property
+    def protected_45(self) -> float:
+        """Creepage that light at 45 degrees does not reach [m]."""
+        return dry_length(wetted(self.section, self.creepage, math.pi / 4))
+
+    @cached_property
+    def oil_volume(self) -> float:
+        """Volume of the oil inside [m³]."""
+        return self.section.outline("oil").enclosed_volume
+
+    @cached_property
+    def porcelain_volume(self) -> float:
+        """Volume of the porcelain [m³]."""
+        return self.section.outline("porcelain").enclosed_volume
+
+    @cached_property
+    def air_surface(self) -> float:
+        """Surface of the porcelain in air [m²]."""
+        return self.creepage.swept_area
+
+    @cached_property
+    def creepage_per_repeat(self) -> float | None:
+        """Creepage from the lowest shed's tip to the next like it [m]; none without a next."""
+        return creepage_per_repeat(self.creepage, self.sheds)
 
     @property
     def creepage_length(self) -> float:
@@ -66,22 +129,4 @@ def measure(section: Section, rain_angle: float = math.pi / 4) -> Measures:
         section: The section.
         rain_angle: Angle of the rain from the vertical [rad].
     """
-    creepage = air_creepage(section)
-    oil = section.outline("oil").enclosed_volume
-    return Measures(
-        creepage=creepage,
-        arcing=arcing_path(section),
-        oil_creepage=oil_creepage(section),
-        oil_path=oil_path(section),
-        sheds=section.sheds,
-        bays=bays_of(creepage, section.sheds),
-        ends_creepage_over_air=ends_creepage_over_air(creepage, section.sheds),
-        rain=wetted(section, creepage, rain_angle),
-        rain_angle=rain_angle,
-        protected_90=dry_length(wetted(section, creepage, math.pi / 2)),
-        protected_45=dry_length(wetted(section, creepage, math.pi / 4)),
-        oil_volume=oil,
-        porcelain_volume=section.outline("porcelain").enclosed_volume,
-        air_surface=creepage.swept_area,
-        creepage_per_repeat=creepage_per_repeat(creepage, section.sheds),
-    )
+    return Measures(section, rain_angle)

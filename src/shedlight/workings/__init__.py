@@ -1,11 +1,13 @@
 """Floor 4: workings. Runs the rooms in order and carries numbers from one to the next."""
 
-from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
 from shedlight.geometry.measures import Measures, measure
 from shedlight.geometry.section import Section, build_section
-from shedlight.given.bushing import Installation
+from shedlight.given.bushing import BulkBushing, Installation
+from shedlight.given.transformer import Transformer
+from shedlight.tables import active_overlay, confirmed
 from shedlight.workings.air import Air, air_of
 from shedlight.workings.heat import Heat, heat_of
 from shedlight.workings.masses import PartMass, masses_of
@@ -22,21 +24,103 @@ if TYPE_CHECKING:
 NO_FIELD = "the field was not solved; ask for it"
 
 
-@dataclass(frozen=True)
-class Workings:
-    """The complete record of what was computed for one installation."""
+SHAPES_KEPT = 64
 
-    section: Section
-    measures: Measures
-    voltages: Voltages
-    radial: Radial
-    surface: Surface
-    air: Air
-    oil: Oil
-    heat: Heat
-    strength: Strength
-    masses: tuple[PartMass, ...]
-    discharges: "Discharges | str"
+
+class Workings:
+    """The complete record of what is computed for one installation.
+
+    Every room runs once, when it is first asked, with the table rows that were confirmed when
+    the record was made: a question about the air end does not wait for the heat.
+    """
+
+    def __init__(self, installation: Installation, *, with_field: bool = False) -> None:
+        """Keep what is to be computed.
+
+        Args:
+            installation: What was described.
+            with_field: Whether the field is to be solved too.
+        """
+        self.installation = installation
+        self.number = Description(installation)
+        self._with_field = with_field
+        self._overlay = active_overlay()
+
+    @cached_property
+    def section(self) -> Section:
+        """The half-section."""
+        return _section(self.installation.bushing, self.installation.transformer)
+
+    @cached_property
+    def measures(self) -> Measures:
+        """What is measured on the section."""
+        case = self.installation
+        return _measures(case.bushing, case.transformer, case.site.rain_angle)
+
+    @cached_property
+    def voltages(self) -> Voltages:
+        """Voltages in service and in tests."""
+        with confirmed(self._overlay):
+            return voltages_of(self.installation, self.number)
+
+    @cached_property
+    def radial(self) -> Radial:
+        """Stresses across the wall."""
+        with confirmed(self._overlay):
+            return radial_of(self.installation, self.section, self.voltages)
+
+    @cached_property
+    def surface(self) -> Surface:
+        """The dirty and wet surface."""
+        with confirmed(self._overlay):
+            return surface_of(self.installation, self.measures, self.voltages, self.number)
+
+    @cached_property
+    def air(self) -> Air:
+        """The air end and the horns."""
+        with confirmed(self._overlay):
+            return air_of(self.installation, self.measures, self.voltages, self.number)
+
+    @cached_property
+    def oil(self) -> Oil:
+        """The oil end, and the oil inside."""
+        with confirmed(self._overlay):
+            return oil_of(
+                self.installation, self.section, self.measures, self.voltages, self.number
+            )
+
+    @cached_property
+    def heat(self) -> Heat:
+        """Currents and temperatures."""
+        with confirmed(self._overlay):
+            return heat_of(self.installation, self.section, self.number)
+
+    @cached_property
+    def strength(self) -> Strength:
+        """Forces and stresses."""
+        with confirmed(self._overlay):
+            return strength_of(self.installation, self.section, self.oil.head_highest, self.number)
+
+    @cached_property
+    def masses(self) -> tuple[PartMass, ...]:
+        """What each part weighs."""
+        with confirmed(self._overlay):
+            return masses_of(self.installation, self.section, self.measures)
+
+    @cached_property
+    def discharges(self) -> "Discharges | str":
+        """The field and what follows, or why there is none."""
+        with confirmed(self._overlay):
+            return _discharges(
+                self.installation, self.section, self.voltages, with_field=self._with_field
+            )
+
+
+def rooms() -> tuple[str, ...]:
+    """Every part of a record of workings, in the order they are computed."""
+    return tuple(
+        name for name in vars(Workings) if isinstance(vars(Workings)[name], cached_property)
+    )
 
 
 def work_out(installation: Installation, *, with_field: bool = False) -> Workings:
@@ -49,24 +133,21 @@ def work_out(installation: Installation, *, with_field: bool = False) -> Working
     Raises:
         InputError: the dimensions make no body, or lie where a formula has no meaning.
     """
-    number = Description(installation)
-    section = build_section(installation.bushing, installation.transformer)
-    measures = measure(section, installation.site.rain_angle)
-    voltages = voltages_of(installation, number)
-    oil = oil_of(installation, section, measures, voltages, number)
-    return Workings(
-        section=section,
-        measures=measures,
-        voltages=voltages,
-        radial=radial_of(installation, section, voltages),
-        surface=surface_of(installation, measures, voltages, number),
-        air=air_of(installation, measures, voltages, number),
-        oil=oil,
-        heat=heat_of(installation, section, number),
-        strength=strength_of(installation, section, oil.head_highest, number),
-        masses=masses_of(installation, section, measures),
-        discharges=_discharges(installation, section, voltages, with_field=with_field),
-    )
+    workings = Workings(installation, with_field=with_field)
+    for room in rooms():
+        getattr(workings, room)
+    return workings
+
+
+@lru_cache(SHAPES_KEPT)
+def _section(bushing: BulkBushing, transformer: Transformer) -> Section:
+    """A section; the same shape under another duty or site is not built again."""
+    return build_section(bushing, transformer)
+
+
+@lru_cache(SHAPES_KEPT)
+def _measures(bushing: BulkBushing, transformer: Transformer, rain_angle: float) -> Measures:
+    return measure(_section(bushing, transformer), rain_angle)
 
 
 def _discharges(
