@@ -1,6 +1,7 @@
 """The field's pictures against the field itself, read where they are painted."""
 
 import math
+import time
 from functools import cache, reduce
 
 import numpy as np
@@ -9,8 +10,11 @@ import shapely
 
 from figures.subjects import example
 from shedlight.documents.pictures import PICTURES
-from shedlight.figures.field_section import SHADES, field_section
+from shedlight.figures.field_layers import LEGEND, POTENTIALS, SHADES, Scale
+from shedlight.figures.field_section import field_section
+from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Drawn, Scene, Text
+from shedlight.figures.section.materials import SOLID
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.readings import read_at
 from shedlight.workings import work_out
@@ -59,9 +63,7 @@ def spots() -> list[tuple[float, float, float]]:
     """Places in sight and their strength [kV/mm], by a fixed draw."""
     scene, solution, voltage = painted()
     place, draw = scene.placement, np.random.default_rng(24)
-    right = scene.layer("legend").items[0]
-    assert isinstance(right, Text)
-    x = draw.uniform(place.axis, right.x - 6.0, 3000)
+    x = draw.uniform(place.axis, scene.width - LEGEND - 0.1, 3000)
     y = draw.uniform(1.0, scene.height - 1.0, 3000)
     found = read_at(solution, (x - place.axis) / place.scale, (place.cover_top - y) / place.scale)
     return [
@@ -90,6 +92,52 @@ def test_the_shade_at_a_place_says_the_strength_at_that_place() -> None:
 
     assert len(seen) > 1500
     assert len(wrong) <= 0.005 * len(seen), wrong[:5]
+
+
+def test_only_the_field_and_its_legend_are_coloured() -> None:
+    for layer in painted()[0].layers:
+        fills = {item.fill for item in layer.items if isinstance(item, Drawn)} - {None}
+        allowed = set(SHADES) if layer.name in ("field", "legend") else {"#ffffff", SOLID}
+        assert fills <= allowed | {"#ffffff"}, layer.name
+
+
+def test_equal_potentials_are_named_once_each_where_they_leave() -> None:
+    scene = painted()[0]
+    names = [t for t in scene.layer("equipotentials").items if isinstance(t, Text)]
+
+    assert len(names) >= 4
+    assert {t.text for t in names} <= {f"{level} %" for level in POTENTIALS}
+    for n, one in enumerate(names):
+        assert not any(one.box.meets(other.box) for other in names[n + 1 :])
+
+
+@pytest.mark.parametrize("scale", ["log", "linear"])
+def test_a_picture_is_painted_fast_and_small(scale: Scale) -> None:
+    _, solution, voltage = painted()
+    installation = example("quay-24kv")
+    work = work_out(installation)
+    before = time.process_time()
+    scene = field_section(installation, work.section, work.measures, solution, voltage, scale=scale)
+    svg = paint(scene)
+
+    assert time.process_time() - before < 1.5
+    assert len(svg.encode()) < 1_000_000
+    steps = "logarithmic steps" if scale == "log" else "even steps"
+    assert steps in {text.text for text in scene.texts}
+
+
+def test_even_steps_are_even() -> None:
+    _, solution, voltage = painted()
+    installation = example("quay-24kv")
+    work = work_out(installation)
+    scene = field_section(
+        installation, work.section, work.measures, solution, voltage, scale="linear"
+    )
+    said = [t.text for t in scene.layer("legend").items if isinstance(t, Text)]
+    levels = [float(text.split()[-1]) for text in said if text.startswith("above")]
+
+    assert np.ptp(np.diff(levels)) < 1e-9
+    assert len(levels) >= 4
 
 
 def test_nothing_of_the_legend_leaves_the_sheet() -> None:

@@ -10,7 +10,8 @@ import pytest
 import shedlight as sl
 from shedlight.checks.check import Verdict
 from shedlight.figures.field import surface_stress, surface_voltage
-from shedlight.figures.field_section import SHADES, field_section
+from shedlight.figures.field_layers import SHADES
+from shedlight.figures.field_section import field_section
 from shedlight.figures.painters.svg import paint
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.oil.strength import creep_strength

@@ -4,6 +4,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+import shapely
+
 from shedlight.figures.drafting import INK, SMALL, THIN
 from shedlight.figures.scene import (
     Drawn,
@@ -238,19 +240,7 @@ def thinned(spots: Sequence[Spot], stray: float = 0.03) -> list[Spot]:
         spots: Places along a line [mm].
         stray: The hair [mm].
     """
-    kept = [spots[0]]
-    start = 0
-    for end in range(2, len(spots)):
-        chord = spots[start], spots[end]
-        if any(_off(spots[i], *chord) > stray for i in range(start + 1, end)):
-            start = end - 1
-            kept.append(spots[start])
-    kept.append(spots[-1])
-    return kept
-
-
-def _off(spot: Spot, a: Spot, b: Spot) -> float:
-    size = math.dist(a, b)
-    if size == 0:
-        return math.dist(spot, a)
-    return abs((b.x - a.x) * (spot.y - a.y) - (b.y - a.y) * (spot.x - a.x)) / size
+    if len(spots) < 3:
+        return list(spots)
+    kept = shapely.simplify(shapely.LineString(spots), stray, preserve_topology=False)
+    return [Spot(x, y) for x, y in kept.coords]

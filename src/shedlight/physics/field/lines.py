@@ -28,9 +28,12 @@ _SHORTEST = 0.01
 
 @dataclass(frozen=True, eq=False)
 class FieldLine:
-    """A field line from its start until it leaves its region: lengths, points, field, region."""
+    """A field line from its start until it leaves its region: lengths, points, field, region.
 
-    region: str
+    One that runs through every region has none of its own.
+    """
+
+    region: str | None
     lengths: Array
     points: Array
     strength: Array
@@ -198,7 +201,7 @@ def uniform_inception_voltage(gap: float, density: float = 1.0) -> float:
 
 
 def field_lines(
-    solution: Solution, starts: Array, region: str, longest: float = 1.0
+    solution: Solution, starts: Array, region: str | None, longest: float = 1.0
 ) -> tuple[FieldLine, ...]:
     """Field lines from points into a region, until they leave it; all lines at once.
 
@@ -207,7 +210,7 @@ def field_lines(
     Args:
         solution: A solved field.
         starts: Rows of r and z on the edge of the region or in it [m].
-        region: The lines stay in it.
+        region: The lines stay in it; None lets them run through every region to the next metal.
         longest: Where a line ends at the latest [m].
 
     Raises:
@@ -227,9 +230,8 @@ def field_lines(
 class _Tracks:
     """Lines on their way."""
 
-    def __init__(self, solution: Solution, starts: Array, region: str) -> None:
+    def __init__(self, solution: Solution, starts: Array, region: str | None) -> None:
         self.solution, self.region = solution, region
-        self.number = solution.problem.shape.regions.index(region)
         self.points = [starts]
         self.alive = np.ones(len(starts), dtype=bool)
         self.scale = np.ones(len(starts))
@@ -242,16 +244,16 @@ class _Tracks:
         """Into the region: the way along the field that has the region before it."""
         size = self._sizes(starts)
         best = np.zeros(len(starts))
-        for angle in np.linspace(0, 2 * np.pi, 16, endpoint=False):
-            probe = starts + 0.05 * size[:, None] * [np.cos(angle), np.sin(angle)]
-            there = self._field(probe, turned=False)
+        angles = np.linspace(0, 2 * np.pi, 16, endpoint=False)
+        ways = np.column_stack([np.cos(angles), np.sin(angles)])
+        probes = starts + 0.05 * size[:, None] * ways[:, None, :]
+        around = self._field(probes.reshape(-1, 2), turned=False).reshape(probes.shape)
+        for way, there in zip(ways, around, strict=True):
             self.turn = np.where(best == 0, self._phase(there), self.turn)
             along = np.real(there / self.turn[:, None])
             length = np.hypot(*along.T)
-            score = np.where(
-                np.isfinite(length), np.abs(along @ [np.cos(angle), np.sin(angle)]), 0.0
-            )
-            sign = np.sign(along @ [np.cos(angle), np.sin(angle)])
+            score = np.where(np.isfinite(length), np.abs(along @ way), 0.0)
+            sign = np.sign(along @ way)
             better = score > best
             self.way[better] = (sign[:, None] * along / length[:, None])[better]
             best = np.maximum(best, score)
@@ -269,7 +271,8 @@ class _Tracks:
     def _field(self, points: Array, *, turned: bool = True) -> NDArray[np.complex128]:
         found = read_at(self.solution, points[:, 0], points[:, 1])
         field = found.field.copy()
-        field[np.array(found.regions) != self.region] = np.nan
+        if self.region is not None:
+            field[np.array(found.regions) != self.region] = np.nan
         return field / self.turn[:, None] if turned else field
 
     def _heading(self, points: Array, before: Array) -> Array:
@@ -283,11 +286,12 @@ class _Tracks:
         stride = (self.scale * np.minimum(_STRIDE * size, longest / 20))[:, None]
         with np.errstate(invalid="ignore"):
             one = self.way
-            two = self._heading(at + stride / 2 * one, one)
-            three = self._heading(at + stride / 2 * two, one)
-            four = self._heading(at + stride * three, one)
+            going = np.where(self.alive[:, None], at, np.nan)  # those at their end cost nothing
+            two = self._heading(going + stride / 2 * one, one)
+            three = self._heading(going + stride / 2 * two, one)
+            four = self._heading(going + stride * three, one)
             move = stride * (one + 2 * two + 2 * three + four) / 6
-            way = self._heading(at + move, one)
+            way = self._heading(going + move, one)
         inside = np.isfinite(move).all(axis=1) & np.isfinite(way).all(axis=1)
         fine = self.alive & inside
         # A line about to leave its region comes up to the edge in ever smaller steps.

@@ -4,6 +4,7 @@ The library finds points in the mesh as it was before sides were rounded. Beside
 is put right: the neighbouring elements are tried, with a few steps of Newton's method in each.
 """
 
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -88,6 +89,7 @@ def on_side(mesh: FieldMesh, element: Codes, first: Codes, second: Codes, share:
     return place_in(mesh, element, start + share[:, None] * (end - start))
 
 
+@lru_cache(maxsize=2)
 def _template(mesh: FieldMesh) -> Any:
     middle = mesh.nodes[mesh.corners_of_elements[0, :3]].mean(axis=0)
     return mesh.mesh(np.array([middle[0]]), np.array([middle[1]]))
@@ -97,6 +99,7 @@ def _where(places: Any) -> Array:
     return np.asarray(ng.CF((ng.x, ng.y))(places), dtype=float).reshape(-1, 2)
 
 
+@lru_cache(maxsize=2)
 def _beside_arcs(mesh: FieldMesh) -> tuple[cKDTree, Codes] | None:
     """Elements that touch an arc, found by the middle of their chord."""
     chords, part = mesh.border

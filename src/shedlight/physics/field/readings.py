@@ -73,9 +73,7 @@ def read_at(solution: Solution, r: Array, z: Array) -> Readings:
         potential[inside], field[inside], _ = values_at(solution, places[inside])
     names = solution.problem.shape.regions
     numbers = solution.mesh.regions[places["nr"]]
-    regions = tuple(
-        names[n] if there else OUTSIDE for n, there in zip(numbers, inside, strict=True)
-    )
+    regions = tuple(np.array([*names, OUTSIDE])[np.where(inside, numbers, -1)].tolist())
     return Readings(np.column_stack([r, z]), potential, field, regions)
 
 
