@@ -83,5 +83,7 @@ def _uncoloured(layer: Layer) -> Layer:
 
 def _plain(items: Sequence[Item]) -> Iterator[Item]:
     for item in items:
-        tinted = isinstance(item, Drawn) and item.fill not in (None, SOLID)
-        yield replace(item, fill=PAPER) if tinted else item
+        if isinstance(item, Drawn) and item.fill not in (None, SOLID):
+            yield replace(item, fill=PAPER)
+        else:
+            yield item
