@@ -46,6 +46,14 @@ class Picture(StrEnum):
     SECTION = "section"
     FIELD = "field"
     STRESS = "stress"
+    DRYING = "drying"
+
+
+class Wetting(StrEnum):
+    """What wets the surface in the picture of drying."""
+
+    FOG = "fog"
+    RAIN = "rain"
 
 
 @app.command()
@@ -102,6 +110,12 @@ def draw(
     file: Description,
     output: Output,
     show: Annotated[Picture, typer.Option("--show", help="Which picture.")] = Picture.SECTION,
+    wetting: Annotated[
+        Wetting, typer.Option("--weather", help="For drying: what wets the surface.")
+    ] = Wetting.FOG,
+    minutes: Annotated[
+        float, typer.Option("--minutes", min=0.5, max=120, help="For drying: how long.")
+    ] = 10.0,
 ) -> None:
     """Draw the section to scale, or its field; the file's ending (svg, png, pdf) says how.
 
@@ -110,10 +124,11 @@ def draw(
     """
     from shedlight.cli.progress import working
     from shedlight.documents.pictures import picture_file
+    from shedlight.documents.weather_pictures import Weather
 
     kind = ending(output, ("svg", "png", "pdf"))
     with described(file) as case, working(f"drawing {output.name}"):
-        content = picture_file(case, show, kind)
+        content = picture_file(case, show, kind, Weather(wetting.value, minutes))
     with for_reader():
         write(output, content)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 
+from shedlight.documents.weather_pictures import WEATHER_PICTURES, Weather, drying
 from shedlight.figures.field import surface_stress
 from shedlight.figures.field_section import field_section
 from shedlight.figures.painters.paper import pdf, png
@@ -15,18 +16,24 @@ from shedlight.workings.field import field_of, fillings_of, problem_of, solved
 RESOLUTION = 150.0
 
 
-def picture_file(installation: Installation, picture: str, kind: str) -> bytes:
+def picture_file(
+    installation: Installation, picture: str, kind: str, weather: Weather | None = None
+) -> bytes:
     """A picture of a bushing as a file.
 
     Args:
         installation: What to draw.
-        picture: "section", "field" or "stress".
+        picture: One of :data:`PICTURES`, or "drying".
         kind: "svg", "pdf" or "png".
+        weather: What wets the surface, for "drying"; ten minutes of fog if nothing is said.
 
     Raises:
         InputError: the dimensions make no body, or its field cannot be found.
     """
-    scene = PICTURES[picture](installation)
+    if picture == "drying":
+        scene = drying(installation, weather or Weather())
+    else:
+        scene = PICTURES[picture](installation)
     svg = paint(scene)
     if kind == "pdf":
         return pdf(svg, scene.width, scene.height)
@@ -56,4 +63,5 @@ PICTURES: Mapping[str, Callable[[Installation], Scene]] = {
     "section": _section,
     "field": _field,
     "stress": _stress,
+    **WEATHER_PICTURES,
 }

@@ -1,0 +1,36 @@
+"""Pictures of what weather and overvoltages do to a bushing."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from shedlight.figures.drying import drying_picture
+from shedlight.figures.scene import Scene
+from shedlight.given.bushing import Installation
+from shedlight.workings import Workings
+from shedlight.workings.drying import Scenario, drying_of
+
+
+@dataclass(frozen=True)
+class Weather:
+    """What wets the surface, and for how long [min]."""
+
+    scenario: str = "fog"
+    minutes: float = 10.0
+
+
+def drying(installation: Installation, weather: Weather) -> Scene:
+    """The surface over minutes of fog or rain.
+
+    Args:
+        installation: What to draw.
+        weather: What wets it.
+
+    Raises:
+        InputError: the dimensions make no body, or the time lies outside the model's.
+    """
+    work = Workings(installation)
+    scenario = Scenario(weather.scenario)
+    return drying_picture(drying_of(installation, work, scenario, weather.minutes))
+
+
+WEATHER_PICTURES: Mapping[str, Callable[[Installation], Scene]] = {}
