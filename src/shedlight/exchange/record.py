@@ -10,6 +10,7 @@ from shedlight.checks.check import Check
 from shedlight.given.writing import to_data
 from shedlight.trace import Number, Step
 from shedlight.units import shown_in
+from shedlight.workings import Workings, rooms
 
 
 def assessment_record(assessment: Assessment) -> dict[str, Any]:
@@ -23,7 +24,7 @@ def assessment_record(assessment: Assessment) -> dict[str, Any]:
         "verdict": str(assessment.verdict),
         "summary": assessment.verdict_sentence,
         "checks": [check_record(check) for check in assessment.by_urgency],
-        "results": dict(_results(assessment.workings, "")),
+        "results": dict(_all_results(assessment.workings)),
     }
 
 
@@ -91,8 +92,15 @@ def _step(step: Step) -> dict[str, Any]:
     }
 
 
+def _all_results(work: Workings) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Every traced number of every room."""
+    for room in rooms():
+        if room not in ("section", "measures"):
+            yield from _results(getattr(work, room), room)
+
+
 def _results(record: Any, path: str) -> Iterator[tuple[str, dict[str, Any]]]:
-    """Every traced number in the workings, by the path it is found at."""
+    """Every traced number of a record, by the path it is found at."""
     if isinstance(record, Number):
         yield path, {"name": record.step.label.name, **_shown(record)}
     elif isinstance(record, tuple):
@@ -100,6 +108,4 @@ def _results(record: Any, path: str) -> Iterator[tuple[str, dict[str, Any]]]:
             yield from _results(item, f"{path}.{index}")
     elif is_dataclass(record):
         for field in fields(record):
-            where = f"{path}.{field.name}" if path else field.name
-            if where not in ("section", "measures"):
-                yield from _results(getattr(record, field.name), where)
+            yield from _results(getattr(record, field.name), f"{path}.{field.name}")
