@@ -7,27 +7,9 @@ from typing import Annotated
 
 import typer
 
+from shedlight.cli.app import FAILED, Confirmed, Description, Output, WithField, app
 from shedlight.cli.files import described, ending, overlay, write
 from shedlight.cli.printing import for_reader
-
-app = typer.Typer(
-    no_args_is_help=True,
-    add_completion=False,
-    pretty_exceptions_enable=False,
-    rich_markup_mode="rich",
-    help="Decide, prove, document, look after and explain the bushings of power transformers.",
-)
-
-FAILED = 1
-Description = Annotated[Path, typer.Argument(metavar="FILE", help="Description (TOML).")]
-Confirmed = Annotated[
-    Path | None,
-    typer.Option("--confirmed", metavar="ROWS", help="Table rows you checked (TOML overlay)."),
-]
-WithField = Annotated[
-    bool, typer.Option("--field", help="Solve the electric field too; takes a second or two.")
-]
-Output = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="File to write.")]
 
 
 class Example(StrEnum):

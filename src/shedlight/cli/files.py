@@ -96,5 +96,24 @@ def write(output: Path, content: str | bytes, *, replace: bool = True) -> None:
     typer.echo(f"wrote {output}")
 
 
+def folder(output: Path) -> Path:
+    """A folder for several files, made if it is not there.
+
+    Args:
+        output: The folder.
+
+    Raises:
+        DescriptionError: a file stands in its place, or it cannot be made.
+    """
+    if output.exists() and not output.is_dir():
+        raise _refused(output, "a file", "a folder", "Choose another name.")
+    try:
+        output.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        why = (error.strerror or type(error).__name__).lower()
+        raise _refused(output, why, "a place that can be written to", "Choose another.") from None
+    return output
+
+
 def _refused(output: Path, given: str, expected: str, cure: str) -> DescriptionError:
     return DescriptionError(str(output), (Problem("output", given, expected, cure),))

@@ -157,7 +157,7 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
     return Calculation(
         name=installation.name,
         short_name=shortened(installation.name, LONGEST_HEADER),
-        subject=_subject(installation),
+        subject=subject_of(installation),
         remark=installation.remark,
         date=date,
         version=metadata.version("shedlight"),
@@ -209,7 +209,12 @@ def _given_row(entry: Entry) -> GivenRow:
     return GivenRow(entry.path, facts.sentence, facts.symbol, text, entry.defaulted, basis)
 
 
-def _subject(installation: Installation) -> str:
+def subject_of(installation: Installation) -> str:
+    """What kind of bushing it is, in one line.
+
+    Args:
+        installation: The installation.
+    """
     duty = installation.duty
     voltage = units.write(duty.highest_voltage, "kV")
     current = units.write(duty.rated_current, "A")

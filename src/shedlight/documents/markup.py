@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from html import escape
 from typing import Self
 
-VOID = ("br", "meta", "hr")
+VOID = ("br", "meta", "hr", "input")
 
 
 class Markup(str):

@@ -2,18 +2,12 @@
 
 import json
 from dataclasses import asdict
-from functools import cache
 from importlib import resources
-
-import typst
 
 from shedlight.checks.assessment import Assessment
 from shedlight.documents.calculation import Calculation, calculation
+from shedlight.documents.typeset import typeset
 from shedlight.documents.wording import wording
-from shedlight.figures import lettering
-
-# Nothing of the clock goes into the file, so that equal input gives equal bytes.
-TIMESTAMP = 0
 
 
 def calculation_pdf(assessment: Assessment, *, date: str = "") -> bytes:
@@ -29,32 +23,9 @@ def calculation_pdf(assessment: Assessment, *, date: str = "") -> bytes:
 def paper(document: Calculation) -> bytes:
     """Set the records of a calculation on paper.
 
-    The shipped typeface serves alone, so that pages are the same on every machine. Only a name in
-    a script it lacks borrows from the machine's own; a sign that no typeface has keeps the file
-    from being certified as accessible (PDF/UA), not from being made.
+    Args:
+        document: The records.
     """
     records = json.dumps({**asdict(document), "words": asdict(wording())}, ensure_ascii=False)
-    texts = document.name + document.remark + document.date
-    try:
-        return _set(records, own_typefaces=lettering.covered(texts), accessible=True)
-    except typst.TypstError:
-        return _set(records, own_typefaces=False, accessible=False)
-
-
-def _set(records: str, *, own_typefaces: bool, accessible: bool) -> bytes:
-    return typst.compile(
-        resources.files("shedlight.documents").joinpath("paper.typ").read_bytes(),
-        format="pdf",
-        sys_inputs={"calculation": records},
-        font_paths=_typefaces(own_typefaces),
-        ignore_system_fonts=own_typefaces,
-        pdf_standards="ua-1" if accessible else None,
-        timestamp=TIMESTAMP,
-    )
-
-
-@cache
-def _typefaces(own: bool) -> typst.Fonts:
-    """The shipped typeface with those of Typst, and the machine's too unless only `own` ones."""
-    with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as shipped:
-        return typst.Fonts(include_system_fonts=not own, font_paths=[str(shipped)])
+    template = resources.files("shedlight.documents").joinpath("paper.typ").read_bytes()
+    return typeset(template, records, document.name + document.remark + document.date)

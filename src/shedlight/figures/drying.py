@@ -107,10 +107,11 @@ def _energy(drying: Drying) -> Scene:
         ("left with water that ran off", book.run_off),
         ("stored in porcelain and film", book.stored),
     )
-    bars = [Bar(name, joules, _told(joules, drying)) for name, joules in went]
+    bars = tuple(Bar(name, 0.0, joules / 1e3, _told(joules, drying)) for name, joules in went)
     closes = f"{100 * book.error:.2g} %" if book.error > CLOSELY else "better than 0.001 %"
     title = f"Energy over the whole time; the book closes to {closes}"
-    return bars_scene("energy", title, "Where the energy of the current went", bars, WIDTH)
+    said = "Where the energy of the current went"
+    return bars_scene("energy", title, "energy, kJ", bars, description=said, width=WIDTH)
 
 
 def _told(joules: float, drying: Drying) -> str:
