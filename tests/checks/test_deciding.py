@@ -5,6 +5,7 @@ from pathlib import Path
 import shedlight as sl
 from shedlight.checks.catalogue import questions
 from shedlight.checks.check import deciding
+from shedlight.given.reading import parse
 from shedlight.given.writing import to_data
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.toml"))
@@ -19,12 +20,25 @@ def variants() -> list[sl.Installation]:
         sl.changed(inland, transformer__hole_bled=False),
         sl.changed(inland, duty__lightning_impulse=95e3),
         sl.changed(inland, site__deposit=0.0005),
+        sl.changed(inland, transformer__oil_state="degassed"),
+    ]
+
+
+def solved() -> list[sl.Installation]:
+    """What is assessed with its field: clamps over oil and over gas, a flange, no horns."""
+    quay = EXAMPLES[-1]
+    flanged = quay.read_text("utf-8").replace('form = "clamps"', 'form = "flange"')
+    return [
+        sl.read(quay),
+        sl.changed(sl.read(quay), transformer__hole_bled=False, bushing__horns=None),
+        sl.changed(sl.read(quay), transformer__oil_state="degassed"),
+        parse(flanged),
     ]
 
 
 def test_every_rival_shown_is_in_the_table_and_every_entry_is_shown() -> None:
     assessed = [sl.assess(case) for case in variants()]
-    assessed.append(sl.assess(sl.read(EXAMPLES[-1]), with_field=True))
+    assessed += [sl.assess(case, with_field=True) for case in solved()]
     shown = {
         (check.id, rival.title)
         for assessment in assessed

@@ -1,6 +1,8 @@
 """What the solved field says of discharges, joined with the closed forms and their checks."""
 
 import re
+from copy import copy
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -8,21 +10,29 @@ import numpy as np
 import pytest
 
 import shedlight as sl
-from shedlight.checks.check import Verdict
+from shedlight.checks.catalogue import ANSWERS, questions
+from shedlight.checks.check import Verdict, disagreement
+from shedlight.documents.measured import measured_groups
+from shedlight.exchange.record import assessment_record
 from shedlight.figures.field import surface_stress, surface_voltage
 from shedlight.figures.field_layers import SHADES
 from shedlight.figures.field_section import field_section
 from shedlight.figures.painters.svg import paint
 from shedlight.physics.field.domain import FieldError
+from shedlight.physics.field.lines import inception_scale
 from shedlight.physics.oil.strength import creep_strength
 from shedlight.workings import discharge, work_out
 from shedlight.workings.discharge import Discharges
 from shedlight.workings.field import field_of, fillings_of, problem_of, solved, wet
+from shedlight.workings.oil_stress import Stretch
+from shedlight.workings.streamers import Streamer
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 QUAY, QUARRY = "quay-24kv", "quarry-36kv"
 FROM_FIELD = (
     "field.proof",
+    "field.capacitance",
+    "field.loss-factor",
     "cap.streamer",
     "flange.streamer",
     "oil.creep.cumulative",
@@ -149,3 +159,156 @@ def test_a_wet_surface_shares_the_voltage_more_evenly() -> None:
     scene = surface_voltage([dry, soaked])
     assert {"dry", "wet"} <= {text.text for text in scene.texts}
     assert surface_stress(dry, 1e4).title.startswith("Field beside the porcelain")
+
+
+# --- readings that go into record and report -------------------------------------------------
+
+
+@pytest.mark.parametrize("name", [QUAY, QUARRY])
+def test_no_region_exceeds_its_largest_and_open_space_has_no_mean(name: str) -> None:
+    found = {item.region: item for item in discharges(name).regions}
+
+    assert set(found) == {"air", "oil", "tank oil", "clearance", "porcelain", "gasket"}
+    for region, item in found.items():
+        assert (item.mean is None) == (region in ("air", "tank oil"))
+        assert item.mean is None or 0 < item.mean < item.largest
+
+
+def test_porcelain_takes_less_than_the_oil_beside_it_by_their_permittivities() -> None:
+    field = discharges(QUAY).field
+    inner, outer = field.surface("bore", "oil"), field.surface("bore", "porcelain")
+    epsilon = {item.region: float(item.permittivity) for item in field.fillings}
+    middle = len(inner.lengths) // 2
+
+    ratio = abs(inner.normal[middle]) / abs(outer.normal[middle])
+    assert ratio == pytest.approx(epsilon["porcelain"] / epsilon["oil"], rel=2e-3)
+
+
+def test_the_conductor_has_no_field_along_it_and_porcelain_has() -> None:
+    found = {item.surface: item for item in discharges(QUAY).surfaces}
+
+    assert found["conductor"].along is None
+    assert found["conductor"].half is None
+    air = found["porcelain in air"]
+    assert air.along is not None
+    assert air.half is not None
+    assert 0 < air.half < assessed(QUAY).workings.section.curve("air side").length
+
+
+def test_the_oil_shares_the_hole_with_the_coaxial_layers() -> None:
+    found, radial = discharges(QUAY), assessed(QUAY).workings.radial
+
+    # Flux from beyond a thin cover enters at its rim: more at the gap, less at the stem.
+    gap = radial.stress("gap", "oil", "service").inner
+    assert gap < found.hole_gap < 2 * gap
+    assert 0.8 * radial.hole_capacitance < found.hole_capacitance < radial.hole_capacitance
+
+
+def test_readings_reach_the_record_with_their_trace() -> None:
+    results = assessment_record(assessed(QUAY))["results"]
+
+    names = {entry["name"] for path, entry in results.items() if path.startswith("discharges.")}
+    assert "Largest field in the porcelain, rms" in names
+    assert "Mean field in the oil of the bushing, rms" in names
+    assert "Largest field away from the conductor, rms" in names
+    assert "Lower bound of the capacitance" in names
+
+
+def test_readings_reach_the_calculation_only_when_the_field_is_solved() -> None:
+    titles = [group.title for group in measured_groups(assessed(QUAY).workings)]
+    plain = measured_groups(sl.assess(sl.read(EXAMPLES / f"{QUAY}.toml")).workings)
+
+    assert any(title.startswith("Field of the regions") for title in titles)
+    assert not any("Field" in group.title for group in plain)
+
+
+# --- closed forms beside the field ------------------------------------------------------------
+
+PAIRS = {
+    "wall.radial.oil": "Field solution",
+    "wall.radial.porcelain": "Field solution",
+    "wall.hole-gap": "Coaxial layers",
+    "flange.inception": "Gap curve in the solved field",
+    "cap.streamer": "Peek's law at the cap's rounding",
+    "oil.gap": "Worst line in the solved field",
+    "oil.creep": "Worst stretch in the solved field",
+    "field.capacitance": "Charge on the conductor in the hole, solved field",
+    "field.loss-factor": "Coaxial layers in the hole",
+}
+
+
+@pytest.mark.parametrize(("identifier", "title"), PAIRS.items())
+def test_closed_form_and_field_stand_side_by_side_with_their_disagreement(
+    identifier: str, title: str
+) -> None:
+    check = assessed(QUAY).check(identifier)
+    other = next(item for item in check.rivals if item.title == title)
+    more = disagreement(check, other)
+
+    assert more is not None
+    assert (1 + other.margin) * (1 + more) == pytest.approx(1 + (check.margin or 0), rel=1e-9)
+    record = next(c for c in assessment_record(assessed(QUAY))["checks"] if c["id"] == identifier)
+    told = next(item for item in record["rivals"] if item["title"] == title)
+    assert told["disagreement"] == pytest.approx(more)
+
+
+def test_both_loss_factors_of_one_solution_agree() -> None:
+    found = discharges(QUAY)
+
+    assert found.loss_by_energy == pytest.approx(float(found.field.loss_factor), rel=1e-4)
+
+
+def test_a_solution_that_holds_less_than_its_piece_does_not_pass() -> None:
+    work = copy(assessed(QUAY).workings)
+    work.radial = replace(work.radial, hole_capacitance=discharges(QUAY).field.capacitance_high)
+    question = questions()["field.capacitance"]
+    check = ANSWERS[question.id](question, sl.read(EXAMPLES / f"{QUAY}.toml"), work)
+
+    assert check.margin is not None
+    assert check.margin < 0
+    assert check.verdict in (Verdict.FAIL, Verdict.CAUTION)
+
+
+@pytest.mark.parametrize("state", ["degassed", "gas-saturated"])
+def test_the_state_of_the_oil_chooses_the_curve_and_the_other_stands_beside(state: str) -> None:
+    case = sl.changed(sl.read(EXAMPLES / f"{QUAY}.toml"), transformer__oil_state=state)
+    check = sl.assess(case).check("wall.radial.oil")
+    other = next(item for item in check.rivals if item.title.startswith("If the oil were"))
+
+    assert other.title != f"If the oil were {state}"
+    assert check.capability is not None
+    stronger = check.capability > other.capability
+    assert stronger == (state == "degassed")
+
+
+def test_gas_in_the_hole_starts_a_streamer_and_oil_does_not() -> None:
+    quay = sl.read(EXAMPLES / f"{QUAY}.toml")
+    gas = sl.assess(sl.changed(quay, transformer__hole_bled=False), with_field=True)
+    found = gas.workings.discharges
+    assert isinstance(found, Discharges)
+    oil = discharges(QUAY)
+
+    assert isinstance(found.hole, Streamer)
+    assert isinstance(oil.hole, Stretch)
+    assert found.hole.inception < oil.hole.inception / 3
+    check = gas.check("flange.inception")
+    assert any(item.title == "Streamer in the solved field" for item in check.rivals)
+
+
+def test_a_hole_too_thin_to_read_clear_of_its_edges_leaves_the_rest_standing() -> None:
+    thin = sl.changed(sl.read(EXAMPLES / f"{QUAY}.toml"), transformer__cover_thickness="2 mm")
+    found = sl.assess(thin, with_field=True).workings.discharges
+
+    assert isinstance(found, Discharges)
+    assert found.cap.inception > 0
+
+
+def test_weathered_metal_starts_streamers_sooner_than_polished() -> None:
+    found = discharges(QUAY)
+    polished = inception_scale(
+        found.cap.line.lengths,
+        found.cap.line.strength,
+        float(assessed(QUAY).workings.voltages.density),
+    ) / np.sqrt(2)
+
+    assert 0.9 < found.cap.inception / polished < 1.0

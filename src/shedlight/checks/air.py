@@ -1,7 +1,7 @@
 """The air end and the horns: lightning, rain, dry test, glow, protection."""
 
 from shedlight.checks.catalogue import answers
-from shedlight.checks.check import Check, Question, fact, held, not_assessed, rival
+from shedlight.checks.check import Check, Question, Rival, fact, held, not_assessed, rival
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.physics.voltages import with_factor
@@ -17,13 +17,22 @@ _SHAPE = cite("first principles", "geometry", "exact")
 @answers("cap.corona")
 def glow(question: Question, case: Installation, work: Workings) -> Check:
     """Largest field at the smallest live rounding in service against glow inception."""
-    where = "the horn's tip" if case.bushing.horns else "the cap's edge, taken as a tip"
+    others: tuple[Rival, ...] = ()
+    notes = ["Reckoned at the cap's edge, taken as a tip."]
+    if case.bushing.horns:
+        notes = ["Reckoned at the horn's tip, which is not round and not in the solved section."]
+    elif not isinstance(work.discharges, str):
+        inception = work.discharges.cap.inception
+        others = (
+            rival(question, "Streamer in the solved field", work.voltages.glow_free, inception),
+        )
     return held(
         question,
         work.air.tip_gradient,
         work.air.tip_inception,
         place="cap",
-        notes=(f"Reckoned at {where}; the field solution will tell more.",),
+        rivals=others,
+        notes=tuple(notes),
     )
 
 

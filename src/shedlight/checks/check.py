@@ -196,6 +196,25 @@ def rival(question: Question, title: str, demand: Number, capability: Number) ->
     return Rival(title, demand, capability, margin, deciding()[question.id, title].why)
 
 
+def disagreement(check: Check, other: Rival) -> float | None:
+    """How much more of the capability a rival says is used than the deciding rule does.
+
+    (demand/capability of the rival) / (demand/capability that decides) - 1, so that rules in
+    different units compare. None where one of them uses nothing, or is not compared by a ratio.
+
+    Args:
+        check: The check, with the rule that decides.
+        other: One of its rivals.
+    """
+    demand, capability = check.demand, check.capability
+    if demand is None or capability is None or check.margin is None:
+        return None
+    by_ratio = math.isclose(check.margin, ratio_margin(demand, capability), abs_tol=1e-12)
+    if not by_ratio or min(demand, capability, other.demand, other.capability) <= 0:
+        return None
+    return (other.demand / other.capability) / (demand / capability) - 1
+
+
 @dataclass(frozen=True)
 class Deciding:
     """Which of several rules decides a question, and why not its rival."""

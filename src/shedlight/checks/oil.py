@@ -18,12 +18,18 @@ _CURVE_CAP = "the curve and the oil's state are held from memory only"
 @answers("oil.gap")
 def gap(question: Question, case: Installation, work: Workings) -> Check:
     """Largest field at the lower shield at the dry test against the design curve."""
+    demand, other = work.oil.gap_gradient, work.oil.other
+    rivals = [rival(question, f"If the oil were {other.state}", demand, other.gap)]
+    if not isinstance(work.discharges, str):
+        line = work.discharges.gap
+        rivals.append(rival(question, "Worst line in the solved field", line.mean, line.strength))
     return held(
         question,
-        work.oil.gap_gradient,
+        demand,
         work.oil.gap_strength,
         place="shield",
-        notes=("Shield taken as a sphere against a wall; gas-saturated oil.",),
+        rivals=tuple(rivals),
+        notes=(f"Shield taken as a sphere against a wall; {work.oil.state} oil.",),
         cap=_CURVE_CAP,
     )
 
@@ -36,6 +42,10 @@ def creep(question: Question, case: Installation, work: Workings) -> Check:
     rivals = [rival(question, other.step.label.name, demand, other) for other in others]
     curve = rival(question, "Creep curve, cumulative mean", demand, work.oil.creep_strength)
     rivals.append(curve)
+    if not isinstance(work.discharges, str):
+        worst = work.discharges.creep
+        title = "Worst stretch in the solved field"
+        rivals.append(rival(question, title, worst.mean, worst.strength))
     return held(question, demand, lowest, place="oil side", rivals=tuple(rivals))
 
 

@@ -11,9 +11,14 @@ from shedlight.physics.radial.puncture import puncture_voltage
 from shedlight.physics.voltages import with_factor
 from shedlight.trace import Label, Number, calculate, measured
 from shedlight.workings import Workings
+from shedlight.workings.oil import OilStrength
 from shedlight.workings.radial import INSIDE_HOLE
 
 EDGE_CAP = "the edge law is a rule for thin walls; ask for a discharge measurement"
+_OF_THE_OIL = {
+    "Dry power-frequency test": "oil_mean",
+    "Lightning impulse taken as a.c.": "oil_mean_impulse",
+}
 
 
 @answers("wall.radial.oil")
@@ -37,11 +42,12 @@ def oil_stress(question: Question, case: Installation, work: Workings) -> Check:
         place="stem",
         rivals=(
             rival(question, other, both[other], strength),
-            *_solved(question, work, "oil_mean", strength),
+            rival(question, in_state(work.oil.other), both[governing], work.oil.other.space),
+            *_solved(question, work, _OF_THE_OIL[governing], strength),
         ),
         notes=(
             f"Holds only {INSIDE_HOLE}.",
-            "Curve for gas-saturated oil on bare metal, the weakest.",
+            f"Curve for {work.oil.state} oil on bare metal.",
         ),
     )
 
@@ -60,6 +66,11 @@ def porcelain_stress(question: Question, case: Installation, work: Workings) -> 
     )
 
 
+def in_state(other: OilStrength) -> str:
+    """How a rival is called that rests on the other state of the oil."""
+    return f"If the oil were {other.state}"
+
+
 def _solved(question: Question, work: Workings, name: str, capability: Number) -> tuple[Rival, ...]:
     """The same stress from the field solution, if there is one."""
     if isinstance(work.discharges, str):
@@ -76,10 +87,27 @@ def hole_gap(question: Question, case: Installation, work: Workings) -> Check:
     oil = radial.stress("gap", "oil", "service").inner
     curve = work.oil.hole_gap_strength
     if case.transformer.hole_bled:
-        other = rival(question, "If gas stays in the gap", gas, gas_inception)
-        return held(question, oil, curve, place="hole wall", rivals=(other,))
-    other = rival(question, "If oil fills the gap", oil, curve)
-    return held(question, gas, gas_inception, place="hole wall", rivals=(other,))
+        demand, capability = oil, curve
+        others = [
+            rival(question, "If gas stays in the gap", gas, gas_inception),
+            rival(question, in_state(work.oil.other), oil, work.oil.other.hole),
+        ]
+    else:
+        demand, capability = gas, gas_inception
+        others = [rival(question, "If oil fills the gap", oil, curve)]
+    notes = ["By coaxial layers; a thin cover draws more flux into the gap: solve the field."]
+    if not isinstance(work.discharges, str):
+        others.append(rival(question, "Coaxial layers", demand, capability))
+        demand = work.discharges.hole_gap
+        notes = ["By the solved field in the middle of the hole; nearer its rim the field is more."]
+    return held(
+        question,
+        demand,
+        capability,
+        place="hole wall",
+        rivals=tuple(others),
+        notes=tuple(notes),
+    )
 
 
 @answers("wall.bubble")
@@ -120,21 +148,32 @@ def puncture(question: Question, case: Installation, work: Workings) -> Check:
 def earthed_edge(question: Question, case: Installation, work: Workings) -> Check:
     """Service voltage against inception at the earthed edge that touches porcelain or oil."""
     radial, demand = work.radial, work.voltages.discharge_free
-    in_air = isinstance(case.bushing.fixing, Flange)
-    if in_air:
+    if isinstance(case.bushing.fixing, Flange):
+        place, edge = "clamps", radial.edge_in_air
         note = "The flange's edge touches the porcelain in air."
-        return held(
-            question, demand, radial.edge_in_air, place="clamps", notes=(note,), cap=EDGE_CAP
-        )
-    if case.transformer.hole_bled:
+    elif case.transformer.hole_bled:
+        place, edge = "hole wall", radial.edge_in_oil
         note = "The clamps stand off; the earthed edge is the hole's, under oil."
-        return held(
-            question, demand, radial.edge_in_oil, place="hole wall", notes=(note,), cap=EDGE_CAP
-        )
-    note = "The hole's edge stands in trapped gas: the cover is not said to be bled."
-    return held(
-        question, demand, radial.edge_in_air, place="hole wall", notes=(note,), cap=EDGE_CAP
-    )
+    else:
+        place, edge = "hole wall", radial.edge_in_air
+        note = "The hole's edge stands in trapped gas: the cover is not said to be bled."
+    others = _at_edge(question, case, work, place)
+    return held(question, demand, edge, place=place, rivals=others, notes=(note,), cap=EDGE_CAP)
+
+
+def _at_edge(
+    question: Question, case: Installation, work: Workings, place: str
+) -> tuple[Rival, ...]:
+    """Inception at the same edge by the field solution, if there is one."""
+    found = work.discharges
+    if isinstance(found, str):
+        return ()
+    of_field = found.clamps if place == "clamps" else found.hole
+    if of_field is None:
+        return ()
+    in_oil = place == "hole wall" and case.transformer.hole_bled
+    title = "Gap curve in the solved field" if in_oil else "Streamer in the solved field"
+    return (rival(question, title, work.voltages.discharge_free, of_field.inception),)
 
 
 @answers("flange.gliding")

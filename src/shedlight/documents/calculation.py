@@ -12,7 +12,7 @@ from operator import attrgetter
 
 from shedlight import units
 from shedlight.checks.assessment import Assessment
-from shedlight.checks.check import Check, Rival, Verdict, ratio_margin
+from shedlight.checks.check import Check, Rival, Verdict, disagreement, ratio_margin
 from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.citing import Cited, SourceRow, confirmed, number_sources, source_rows
 from shedlight.documents.drawing import Drawing, drawing_of
@@ -74,6 +74,7 @@ class RivalRow:
     capability: str
     unit: str
     margin: str
+    uses_more: str
     why_not: str
     demand_step: int
     capability_step: int
@@ -306,7 +307,7 @@ class _Printer:
             place=check.place,
             rests_on=runs(shared),
             steps=self.lines(tuple(place for place in own if place in deciding)),
-            rivals=tuple(self._rival(rival, question.unit) for rival in check.rivals),
+            rivals=tuple(self._rival(check, rival) for rival in check.rivals),
             rival_steps=self.lines(tuple(place for place in own if place not in deciding)),
             notes=check.notes,
             rows_to_confirm=check.unconfirmed,
@@ -316,14 +317,15 @@ class _Printer:
     def _step_number(self, number: Number | None) -> int:
         return 0 if number is None else self.numbers[self.ledger.place_of(number)]
 
-    def _rival(self, rival: Rival, asked: str) -> RivalRow:
-        unit = _unit(asked, rival.demand)
+    def _rival(self, check: Check, rival: Rival) -> RivalRow:
+        unit, more = _unit(check.question.unit, rival.demand), disagreement(check, rival)
         return RivalRow(
             rival.title,
             shown(rival.demand, unit),
             shown(rival.capability, unit),
             unit_name(unit),
             percent(rival.margin),
+            "" if more is None else percent(more),
             rival.why_not,
             self._step_number(rival.demand),
             self._step_number(rival.capability),

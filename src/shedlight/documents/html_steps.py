@@ -159,6 +159,7 @@ def _rival_row(rival: RivalRow) -> Markup:
         _rival_number(rival.demand, rival.unit, rival.demand_step),
         _rival_number(rival.capability, rival.unit, rival.capability_step),
         cell(rival.margin, class_="number"),
+        cell(rival.uses_more, class_="number"),
         cell(rival.why_not),
     )
 

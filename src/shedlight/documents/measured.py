@@ -1,6 +1,6 @@
 """What was measured on the outline, for a reader: lengths, ratios, volumes, masses."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from shedlight.documents.numerals import in_print, shown, unit_name
@@ -36,7 +36,27 @@ def measured_groups(work: Workings) -> tuple[GivenGroup, ...]:
         GivenGroup("Sheds", tuple(_sheds(work.measures))),
         GivenGroup("Oil end and oil space", tuple(_oil_end(work))),
         GivenGroup("Masses, bolts and gasket left out", tuple(_masses(work))),
+        *_field(work),
     )
+
+
+def _field(work: Workings) -> Iterator[GivenGroup]:
+    """What the solved field is in regions and on surfaces, if it was solved."""
+    found = work.discharges
+    if isinstance(found, str):
+        return
+    at = f"at {shown(work.voltages.phase, 'kV')} kV rms to earth"
+    regions = [(item.mean, item.largest) for item in found.regions]
+    yield GivenGroup(f"Field of the regions, solved, {at}", tuple(_known(regions)))
+    surfaces = [(item.along, item.across, item.mean, item.half) for item in found.surfaces]
+    yield GivenGroup(f"Field on the surfaces, solved, {at}", tuple(_known(surfaces)))
+    whole = found.field
+    numbers = (whole.capacitance_low, whole.capacitance_high, whole.loss_factor)
+    yield GivenGroup("The whole as a capacitor, solved", tuple(map(_number, numbers)))
+
+
+def _known(rows: Sequence[tuple[Number | None, ...]]) -> Iterator[GivenRow]:
+    yield from (_number(number) for row in rows for number in row if number is not None)
 
 
 def _row(name: str, symbol: str, value: float, unit: str) -> GivenRow:

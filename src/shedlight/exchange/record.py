@@ -6,7 +6,7 @@ from dataclasses import fields, is_dataclass
 from typing import Any
 
 from shedlight.checks.assessment import Assessment
-from shedlight.checks.check import Check
+from shedlight.checks.check import Check, disagreement
 from shedlight.given.writing import to_data
 from shedlight.trace import Number, Step
 from shedlight.units import shown_in
@@ -57,6 +57,7 @@ def check_record(check: Check) -> dict[str, Any]:
                 "demand": _shown(rival.demand),
                 "capability": _shown(rival.capability),
                 "margin": _finite(rival.margin),
+                "disagreement": _finite(disagreement(check, rival)),
                 "why_not": rival.why_not,
             }
             for rival in check.rivals

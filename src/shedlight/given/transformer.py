@@ -7,6 +7,7 @@ from pydantic import model_validator
 from shedlight.given.fields import Record, YesNo, choice, clash, quantity, stated
 
 CoverMetal = Literal["steel", "non-magnetic steel", "aluminium"]
+OilState = Literal["degassed", "gas-saturated"]
 Breathing = Literal["conservator", "sealed cushion", "free"]
 
 
@@ -91,6 +92,12 @@ class Transformer(Record):
         "Whether air is bled from under the cover so that oil fills the gap in the hole.",
         default=False,
         basis="nothing said: trapped gas is then assumed, the worse case",
+    )
+
+    oil_state: OilState = choice(
+        "State of the oil for the design curves of oil gaps: degassed or gas-saturated.",
+        default="gas-saturated",
+        basis="nothing said: the weaker of the two states, that of oil open to air or nitrogen",
     )
 
     @model_validator(mode="after")

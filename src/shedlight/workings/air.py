@@ -53,6 +53,8 @@ class Air:
     clearance: Number
     tip_gradient: Number
     tip_inception: Number
+    cap_gradient: Number
+    cap_inception: Number
     horns: HornStrength | None
 
 
@@ -64,6 +66,7 @@ def air_of(
     arcing = on_outline(measures.arcing.length, "Arcing distance", "d", "mm", how)
     lightning, dry = calculate(rod_gap_mean, arcing), calculate(rod_gap_mean_rms, arcing)
     tip, gap = _sharpest(installation, arcing, number)
+    cap_edge, metal = number("bushing.cap.edge_radius"), assumption("surface factor")
     return Air(
         arcing=arcing,
         lightning_mean=lightning,
@@ -75,9 +78,9 @@ def air_of(
         switching_withstand=_switching(installation, arcing),
         clearance=calculate(clearance_for_lightning, voltages.required_lightning),
         tip_gradient=calculate(tip_gradient, voltages.glow_free, tip, gap),
-        tip_inception=calculate(
-            sphere_inception, tip, voltages.density, assumption("surface factor")
-        ),
+        tip_inception=calculate(sphere_inception, tip, voltages.density, metal),
+        cap_gradient=calculate(tip_gradient, voltages.glow_free, cap_edge, arcing),
+        cap_inception=calculate(sphere_inception, cap_edge, voltages.density, metal),
         horns=_horns(installation.bushing.horns, voltages, number),
     )
 

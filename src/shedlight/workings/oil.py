@@ -7,7 +7,7 @@ from shedlight.geometry.measures import Measures
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
-from shedlight.physics.oil.curves import default_gap_curve, gap_curve, surface_limits
+from shedlight.physics.oil.curves import GapCurve, gap_curve, gap_curves, surface_limits
 from shedlight.physics.oil.head import expanded_volume, head_pressure, oil_density
 from shedlight.physics.oil.immersion import (
     depth_below,
@@ -24,8 +24,22 @@ from shedlight.workings.voltages import Voltages
 
 
 @dataclass(frozen=True)
+class OilStrength:
+    """What the gaps of a bushing hold if its oil is in one state, mean rms [V/m]."""
+
+    state: str
+    space: Number
+    hole: Number
+    gap: Number
+
+
+@dataclass(frozen=True)
 class Oil:
-    """Oil end [V/m, m] and oil space [Pa, m³]."""
+    """Oil end [V/m, m] and oil space [Pa, m³].
+
+    `space_strength`, `hole_gap_strength` and `gap_strength` are for the oil's state as described;
+    `other` holds the same for the other state of the design curves.
+    """
 
     creepage: Number
     creep_gradient: Number
@@ -35,6 +49,8 @@ class Oil:
     hole_gap_strength: Number
     gap_gradient: Number
     gap_strength: Number
+    state: str
+    other: OilStrength
     immersed: Number
     depth: Number
     head_at_vent: Number | None
@@ -60,18 +76,21 @@ def oil_of(
     bottom = _place(heights.shield_bottom, installation, "Underside of the shield")
     top_of_end = _place(heights.cover_underside, installation, "Top of the porcelain in oil")
     at_vent, at_bottom = _heads(installation, section, bottom, number)
+    state, gap = installation.transformer.oil_state, number("transformer.tank_clearance")
+    covered = installation.bushing.oil_end.shield_covered
+    strength = _strengths(state, space, hole, gap, covered)
     volume = on_outline(measures.oil_volume, "Volume of the oil space", "V", "l", "on the section")
     return Oil(
         creepage=creepage,
         creep_gradient=calculate(mean_surface_gradient, voltages.dry, creepage),
         creep_limits=_creep_limits(),
         creep_strength=calculate(creep_strength, creepage),
-        space_strength=_gap_strength(space),
-        hole_gap_strength=_gap_strength(hole),
+        space_strength=strength.space,
+        hole_gap_strength=strength.hole,
         gap_gradient=_gap_gradient(voltages, number),
-        gap_strength=_gap_strength(
-            number("transformer.tank_clearance"), installation.bushing.oil_end.shield_covered
-        ),
+        gap_strength=strength.gap,
+        state=state,
+        other=_strengths(other_state(state), space, hole, gap, covered),
         immersed=calculate(depth_below, top_of_end, bottom),
         depth=calculate(depth_below, number("transformer.lowest_oil_level"), bottom),
         head_at_vent=at_vent,
@@ -140,12 +159,43 @@ def _creep_limits() -> tuple[Number, ...]:
     )
 
 
-def _gap_strength(gap: Number, covered: bool = False) -> Number:
-    """The weakest curve, for bare or covered metal in gas-saturated oil."""
-    row = gap_curve("gas-saturated", "covered") if covered else default_gap_curve()
-    which = f"{row.oil} oil, {row.electrodes} electrodes"
-    a = from_table(row.coefficient, "Coefficient of the curve", "A", "kV/mm", row.citation, which)
-    n = from_table(row.exponent, "Exponent of the curve", "n", "1", row.citation, which)
+def _strengths(state: str, space: Number, hole: Number, gap: Number, covered: bool) -> OilStrength:
+    bare = curve_for(state, covered=False)
+    at_shield = strength_on(curve_for(state, covered), gap)
+    return OilStrength(state, strength_on(bare, space), strength_on(bare, hole), at_shield)
+
+
+def other_state(state: str) -> str:
+    """The state of oil for which the design curves are also drawn.
+
+    Args:
+        state: "degassed" or "gas-saturated".
+    """
+    return next(row.oil for row in gap_curves() if row.oil != state)
+
+
+def curve_for(state: str, covered: bool) -> GapCurve:
+    """The gap curve of a state of the oil, for covered or bare metal.
+
+    Args:
+        state: "degassed" or "gas-saturated".
+        covered: Whether the metal is covered.
+    """
+    return gap_curve(state, "covered" if covered else "bare")
+
+
+def strength_on(curve: GapCurve, gap: Number) -> Number:
+    """What a gap holds on a curve.
+
+    Args:
+        curve: The curve.
+        gap: Length along the field line.
+    """
+    which = f"{curve.oil} oil, {curve.electrodes} electrodes"
+    a = from_table(
+        curve.coefficient, "Coefficient of the curve", "A", "kV/mm", curve.citation, which
+    )
+    n = from_table(curve.exponent, "Exponent of the curve", "n", "1", curve.citation, which)
     return calculate(gap_strength, gap, a, n)
 
 

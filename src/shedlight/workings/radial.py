@@ -13,6 +13,7 @@ from shedlight.physics.radial.edge import (
     paschen_breakdown,
 )
 from shedlight.physics.radial.layers import (
+    capacitance_of_length,
     capacitance_per_area,
     capacitance_per_length,
     layer_gradient,
@@ -20,6 +21,7 @@ from shedlight.physics.radial.layers import (
     layer_voltage,
     mean_gradient,
 )
+from shedlight.physics.radial.losses import loss_factor
 from shedlight.sources import cite
 from shedlight.trace import Number, calculate
 from shedlight.workings.numbers import assumption, from_table, on_outline
@@ -59,6 +61,8 @@ class Radial:
     edge_in_oil: Number
     edge_in_air: Number
     gliding: Number
+    hole_capacitance: Number
+    loss_factor: Number
 
     def stress(self, layer: str, fill: str, at: str) -> LayerStress:
         """Stress of a layer (oil, porcelain, gap) with oil or gas in the gap, in a case."""
@@ -86,7 +90,27 @@ def radial_of(installation: Installation, section: Section, voltages: Voltages) 
         for name, voltage in at.items():
             stresses += _stresses(fill, name, voltage, radii, permittivities, sums[fill])
     per_length = calculate(capacitance_per_length, sums["oil"])
-    return _radial(tuple(stresses), per_length, radii, oil, voltages)
+    fill = "oil" if installation.transformer.hole_bled else "gas"
+    held = _hole_capacitance(section, sums[fill])
+    lost = _loss_factor(installation, radii, (oil, porcelain, gas), fill)
+    return _radial(tuple(stresses), per_length, radii, oil, voltages, held, lost)
+
+
+def _hole_capacitance(section: Section, total: Number) -> Number:
+    height = -section.heights.cover_underside
+    length = on_outline(height, "Length of the layers", "l", "mm", "thickness of the cover")
+    return calculate(capacitance_of_length, calculate(capacitance_per_length, total), length)
+
+
+def _loss_factor(
+    installation: Installation, radii: tuple[Number, ...], epsilons: tuple[Number, ...], fill: str
+) -> Number:
+    oil, porcelain, gas = epsilons
+    lossy = material_property("oil", "loss_factor")
+    wall = material_property(f"porcelain {installation.bushing.porcelain.material}", "loss_factor")
+    none = from_table(0.0, "Loss factor of air", "tan delta", "1", _EXACT, "gas")
+    gap, lost = (oil, lossy) if fill == "oil" else (gas, none)
+    return calculate(loss_factor, radii, (oil, porcelain, gap), (lossy, wall, lost))
 
 
 def _radii(section: Section) -> tuple[Number, ...]:
@@ -134,6 +158,8 @@ def _radial(
     radii: tuple[Number, ...],
     oil: Number,
     voltages: Voltages,
+    hole_capacitance: Number,
+    lost: Number,
 ) -> Radial:
     per_area = calculate(capacitance_per_area, per_length, radii[2])
     width = on_outline(radii[3] - radii[2], "Gap between body and hole edge", "g", "mm", "radial")
@@ -151,6 +177,8 @@ def _radial(
         edge_in_oil=calculate(edge_inception, _edge("oil"), per_area),
         edge_in_air=calculate(edge_inception, _edge("air"), per_area),
         gliding=calculate(gliding_inception, per_area),
+        hole_capacitance=hole_capacitance,
+        loss_factor=lost,
     )
 
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from shedlight.errors import InputError
 from shedlight.geometry.curves import Arc
 from shedlight.physics.field.adapt import Solution
-from shedlight.physics.field.domain import Part
+from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, Part
 from shedlight.physics.field.location import on_side
 from shedlight.physics.field.meshing import FieldMesh
 from shedlight.physics.field.readings import Complex, strength, values_at
@@ -112,6 +112,36 @@ def profiles_of(solution: Solution) -> Mapping[tuple[str, str], Profile]:
                     across[rows],
                 )
     return MappingProxyType(found)
+
+
+def capacitance_between(seen: Profile, low: float, high: float, permittivity: float) -> float:
+    """Charge at one volt on the part of a metal edge between two heights.
+
+    C = e0 e int |E_n| 2 pi r dl
+
+    Args:
+        seen: What the medium beside the metal sees, at one volt on it.
+        low: Height where the part begins [m].
+        high: Height where it ends [m].
+        permittivity: Relative permittivity of the medium [1].
+
+    Returns:
+        Capacitance of that part [F].
+
+    Raises:
+        InputError: the edge does not reach over both heights.
+
+    Source: Gauss's law — basis: exact.
+    """
+    r, z = seen.points.T
+    if not (z.min() <= low < high <= z.max()):
+        raise InputError(
+            f"low, high: given {low:g} and {high:g} m; expected within {z.min():g} to {z.max():g}"
+        )
+    inside = np.unique(np.concatenate([[low, high], z[(z > low) & (z < high)]]))
+    order = np.argsort(z, kind="stable")
+    density = np.interp(inside, z[order], (np.abs(seen.normal) * 2 * np.pi * r)[order])
+    return float(VACUUM_PERMITTIVITY * permittivity * np.trapezoid(density, inside))
 
 
 def _samples(mesh: FieldMesh, parts: list[int], *, is_left: bool) -> _Samples:

@@ -225,6 +225,35 @@ def capacitance_per_length(layer_sum: float) -> float:
 
 
 @formula(
+    ("Capacitance of the layers", "C", "pF"),
+    "C' l",
+    {"capacitance_per_length": _PER_LENGTH, "length": ("Length of the layers", "l", "mm")},
+    _EXACT,
+)
+def capacitance_of_length(capacitance_per_length: float, length: float) -> float:
+    """Capacitance of a piece of concentric layers, its ends left out.
+
+    C = C' l
+
+    Args:
+        capacitance_per_length: From :func:`capacitance_per_length` [F/m].
+        length: How long the piece is [m].
+
+    Returns:
+        Capacitance [F]; less than that of any arrangement which holds the piece, for taking
+        dielectric away never raises a capacitance.
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: first principles; least energy (Dirichlet) — basis: exact.
+    Valid for: concentric cylinders.
+    """
+    positive(capacitance_per_length=capacitance_per_length, length=length)
+    return capacitance_per_length * length
+
+
+@formula(
     ("Surface capacitance", "C_0", "pF/cm²"),
     "C' / (2 pi r)",
     {"capacitance_per_length": _PER_LENGTH, "radius": ("Surface radius", "r", "mm")},

@@ -1,0 +1,88 @@
+"""Where a streamer would first start in gas beside metal, along the lines of a solved field."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedlight.geometry.curves import Point
+from shedlight.physics.field.adapt import Solution
+from shedlight.physics.field.domain import FieldError
+from shedlight.physics.field.lines import FieldLine, field_lines, inception_scale
+from shedlight.physics.field.profiles import Profile
+from shedlight.physics.field.summary import CLEAR, distance_to_corners
+from shedlight.sources import cite
+from shedlight.trace import Label, Number
+from shedlight.workings.field import Field
+from shedlight.workings.field_numbers import at_one_volt, derived
+
+CANDIDATES = 5
+STREAMER = cite("Petcharaks", "streamer criterion, integral of alpha = 9.15")
+
+
+@dataclass(frozen=True, eq=False)
+class Streamer:
+    """Where a streamer would first start beside one metal part, and at what voltage [V rms]."""
+
+    start: Point
+    line: FieldLine
+    inception: Number
+
+
+def streamer(
+    field: Field,
+    solution: Solution,
+    edge: str,
+    region: str,
+    density: Number,
+    surface: Number,
+) -> Streamer:
+    """The lowest inception voltage over the most stressed places of a metal edge in gas.
+
+    Args:
+        field: The field.
+        solution: The same as it was solved.
+        edge: Name of the metal edge.
+        region: The gas beside it.
+        density: Relative air density.
+        surface: By how much the state of the metal lowers inception.
+
+    Raises:
+        FieldError: no streamer starts there at any voltage, or no place is clear of corners.
+    """
+    starts = most_stressed(field.surface(edge, region), solution)
+    found = []
+    for line in field_lines(solution, starts, region):
+        scale = inception_scale(line.lengths, line.strength, float(density))
+        found.append((float(surface) * scale / math.sqrt(2), line))
+    rms, line = min(found, key=lambda item: item[0])
+    start = Point(float(line.points[0][0]), float(line.points[0][1]))
+    where = f"at r = {1e3 * start.r:.1f} mm, z = {1e3 * start.z:.1f} mm on the edge {edge!r}"
+    largest = at_one_volt(float(line.strength[0]), "Field there at 1 V", "E_1", "1/m", field)
+    inception = derived(
+        rms,
+        Label("Streamer inception voltage, rms", "U_i", "kV"),
+        "m / sqrt(2) min U: integral alpha(U E_1) dif s = 9.15",
+        STREAMER,
+        where,
+        (largest, density, surface),
+    )
+    return Streamer(start, line, inception)
+
+
+def most_stressed(seen: Profile, solution: Solution) -> NDArray[np.float64]:
+    """The most stressed places of an edge, clear of corners where the field has no bound.
+
+    Args:
+        seen: What a region sees along the edge.
+        solution: The field it was read from.
+
+    Raises:
+        FieldError: every place lies at a corner.
+    """
+    clear = distance_to_corners(solution, seen.points) >= CLEAR
+    if not clear.any():
+        raise FieldError(seen.edge, "every place lies at a corner where the field has no bound")
+    points, strength = seen.points[clear], seen.strength[clear]
+    return np.asarray(points[np.argsort(-strength)[:CANDIDATES]])
