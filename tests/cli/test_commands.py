@@ -16,7 +16,7 @@ from shedlight import verification
 from shedlight.cli.entry import run
 
 INLAND = str(EXAMPLES / "inland-12kv.toml")
-COMMANDS = ("example", "check", "draw", "report", "verify", "catalogue", "explain")
+COMMANDS = ("example", "check", "draw", "report", "verify", "catalogue", "explain", "questions")
 KEYS = {
     "id",
     "part",

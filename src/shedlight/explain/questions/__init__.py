@@ -1,0 +1,1 @@
+"""Worked questions: asked from computed numbers, with the usual mistakes as wrong answers."""
