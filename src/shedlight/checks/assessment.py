@@ -10,6 +10,7 @@ from shedlight.checks import (
     field,
     fit,
     heat,
+    horns,
     oil,
     profile,
     strength,
@@ -22,7 +23,7 @@ from shedlight.given.bushing import Installation
 from shedlight.tables import Confirmation, confirmed
 from shedlight.workings import Workings, work_out
 
-ROOMS = (fit, field, wall, surface, profile, air, oil, coordination, heat, strength)
+ROOMS = (fit, field, wall, surface, profile, air, horns, oil, coordination, heat, strength)
 
 
 @dataclass(frozen=True)

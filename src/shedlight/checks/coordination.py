@@ -1,8 +1,10 @@
 """What compares rooms: which part of the bushing gives way first."""
 
 from shedlight.checks.catalogue import answers
-from shedlight.checks.check import Check, Question, held
+from shedlight.checks.check import Check, Question, fact, held
+from shedlight.checks.horns import NO_HORNS
 from shedlight.given.bushing import Installation
+from shedlight.physics.air.weather_of_the_day import sparkover_at_site
 from shedlight.physics.oil.immersion import creep_voltage
 from shedlight.trace import calculate
 from shedlight.workings import Workings
@@ -21,3 +23,14 @@ def air_before_oil(question: Question, case: Installation, work: Workings) -> Ch
         notes=(note,),
         cap="the creep curve is held from memory only",
     )
+
+
+@answers("coordination.horns-bushing")
+def horns_before_bushing(question: Question, case: Installation, work: Workings) -> Check:
+    """Lightning: the horns have sparked over before the way along the bushing may."""
+    horns = work.air.horns
+    if horns is None:
+        return fact(question, True, NO_HORNS)
+    along = calculate(sparkover_at_site, work.air.lightning_withstand, work.voltages.density)
+    note = "Both in the mean air of the site, which lowers them alike."
+    return held(question, horns.high, along, place="horns", notes=(note,))

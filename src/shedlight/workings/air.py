@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from shedlight.geometry.measures import Measures
 from shedlight.given.bushing import Installation
-from shedlight.given.parts import Horns
 from shedlight.physics.air.corona import sphere_inception, tip_gradient
 from shedlight.physics.air.gaps import (
     clearance_for_lightning,
@@ -13,29 +12,14 @@ from shedlight.physics.air.gaps import (
     ten_percent,
     wet_power_frequency,
 )
-from shedlight.physics.air.horns import (
-    horn_sparkover_high,
-    horn_sparkover_low,
-    horn_sparkover_mean,
-    horn_wet_power_frequency_low,
-)
 from shedlight.physics.air.long_gaps import switching_mean_paris
 from shedlight.physics.air.tables import deviation, gap_factors, wet_gradient
 from shedlight.trace import Number, calculate
+from shedlight.workings.horns import HornStrength, horns_of
 from shedlight.workings.numbers import Description, assumption, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 BUSHING_GAP = "bushing top to flange without ring"
-
-
-@dataclass(frozen=True)
-class HornStrength:
-    """Sparkover of the horns in the air of the site [V]: lightning peak, wet rms."""
-
-    low: Number
-    mean: Number
-    high: Number
-    wet_low: Number
 
 
 @dataclass(frozen=True)
@@ -81,7 +65,7 @@ def air_of(
         tip_inception=calculate(sphere_inception, tip, voltages.density, metal),
         cap_gradient=calculate(tip_gradient, voltages.glow_free, cap_edge, arcing),
         cap_inception=calculate(sphere_inception, cap_edge, voltages.density, metal),
-        horns=_horns(installation.bushing.horns, voltages, number),
+        horns=None if installation.bushing.horns is None else horns_of(number, voltages),
     )
 
 
@@ -115,15 +99,3 @@ def _sharpest(
     rod = number("bushing.horns.rod_diameter")
     tip = on_outline(rod / 2, "Radius of the horn's tip", "rho", "mm", "half the rod's diameter")
     return tip, number("bushing.horns.gap")
-
-
-def _horns(horns: Horns | None, voltages: Voltages, number: Description) -> HornStrength | None:
-    if horns is None:
-        return None
-    gap, density = number("bushing.horns.gap"), voltages.density
-    return HornStrength(
-        calculate(horn_sparkover_low, gap, density),
-        calculate(horn_sparkover_mean, gap, density),
-        calculate(horn_sparkover_high, gap, density),
-        calculate(horn_wet_power_frequency_low, gap, density),
-    )
