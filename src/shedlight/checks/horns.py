@@ -10,6 +10,7 @@ from shedlight.workings import Workings
 from shedlight.workings.horns import HornWindow, day_densities, window_of
 from shedlight.workings.numbers import Description
 
+HOUR = 3600.0
 NO_HORNS = "no horns are fitted"
 _SHAPE = cite("first principles", "geometry", "exact")
 ARRESTER = (
@@ -93,10 +94,11 @@ def chopped_wave(question: Question, case: Installation, work: Workings) -> Chec
     horns = work.air.horns
     if horns is None:
         return fact(question, True, NO_HORNS)
-    clearing = case.duty.earth_fault_duration
+    seconds = case.duty.earth_fault_duration
+    clearing = f"{seconds:g} s" if seconds < HOUR else f"{seconds / HOUR:g} h"
     notes = (
         f"Every sparkover is an earth fault: the arc burns until the fault is cleared "
-        f"({clearing:g} s described) or goes out by itself in a resonant network.",
+        f"({clearing} described) or goes out by itself in a resonant network.",
         "It also chops the wave: the winding sees the collapse, steeper than any front, and its "
         "first turns carry it. The level assumed here is that of the chopped-wave test; ask "
         "whether the transformer was tested so.",

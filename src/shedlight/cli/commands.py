@@ -29,6 +29,8 @@ class Picture(StrEnum):
     FIELD = "field"
     STRESS = "stress"
     DRYING = "drying"
+    AIR = "air"
+    HORNS = "horns"
 
 
 class Wetting(StrEnum):

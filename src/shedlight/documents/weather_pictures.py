@@ -4,6 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from shedlight.figures.drying import drying_picture
+from shedlight.figures.gap_strength import gap_strength_picture
+from shedlight.figures.horns import horns_picture
 from shedlight.figures.scene import Scene
 from shedlight.given.bushing import Installation
 from shedlight.workings import Workings
@@ -33,4 +35,12 @@ def drying(installation: Installation, weather: Weather) -> Scene:
     return drying_picture(drying_of(installation, work, scenario, weather.minutes))
 
 
-WEATHER_PICTURES: Mapping[str, Callable[[Installation], Scene]] = {}
+def _horns(installation: Installation) -> Scene:
+    return horns_picture(installation, Workings(installation))
+
+
+def _air(installation: Installation) -> Scene:
+    return gap_strength_picture(Workings(installation))
+
+
+WEATHER_PICTURES: Mapping[str, Callable[[Installation], Scene]] = {"air": _air, "horns": _horns}

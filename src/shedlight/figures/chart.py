@@ -8,6 +8,7 @@ import shapely
 
 from shedlight.figures.drafting import INK, SMALL, THIN
 from shedlight.figures.scene import (
+    Anchor,
     Drawn,
     Item,
     Layer,
@@ -65,10 +66,12 @@ class Curve:
 
 @dataclass(frozen=True)
 class Limit:
-    """A level to hold against: a thin line with its name."""
+    """A level to hold against: a thin line with its name, at its right end or left, or below it."""
 
     name: str
     value: float
+    left: bool = False
+    below: bool = False
 
 
 @dataclass(frozen=True)
@@ -202,8 +205,11 @@ class _Frame:
         found.append(Text(y.title, 4.0, up, SMALL, "middle", turned=True))
         found += self._legend()
         for limit in self.chart.limits:
-            spot = self.at(x.high, limit.value)
-            found.append(Text(limit.name, spot.x - 1.0, spot.y - 1.0, SMALL, "end"))
+            spot = self.at(x.low if limit.left else x.high, limit.value)
+            anchor: Anchor = "start" if limit.left else "end"
+            inward = 1.0 if limit.left else -1.0
+            up = -3.0 if limit.below else 1.0
+            found.append(Text(limit.name, spot.x + inward, spot.y - up, SMALL, anchor))
         if self.chart.marks:
             note = Text(self.chart.mark_title, self.right, self.top - 1.2, SMALL, "end")
             found.append(note)

@@ -4,16 +4,13 @@ import numpy as np
 
 from shedlight.figures.bars import Bar, bars_scene
 from shedlight.figures.chart import Axis, Chart, Curve, chart_scene, fitted
-from shedlight.figures.drafting import SMALL
 from shedlight.figures.panels import stacked
-from shedlight.figures.scene import Layer, Placement, Scene, Text
+from shedlight.figures.scene import Scene
+from shedlight.figures.words import INDENT, WIDTH, words_scene
 from shedlight.trace import Number
 from shedlight.units import shown_in
 from shedlight.workings.drying import MINUTE, Drying, Scenario
 
-WIDTH = 170.0
-LINE = 3.6
-INDENT = "    "
 CLOSELY = 1e-5
 HEADROOM = 1.05
 KILOJOULE = 1e3
@@ -134,16 +131,7 @@ def _words(drying: Drying) -> Scene:
         said.append(f"{INDENT}Here {mark}: {seen.here}.")
     said += ["", f"Assumed: {'; '.join(map(_assumed, drying.assumed))}."]
     said += ["", "Limits of the model:", *(f"{INDENT}{text}" for text in drying.limits)]
-    lines = [part for text in said for part in wrapped(text)]
-    items = tuple(
-        Text(text.strip(), 16.0 + (4.0 if text.startswith(INDENT) else 0.0), 4.0 + LINE * n, SMALL)
-        for n, text in enumerate(lines)
-        if text
-    )
-    height = 6.0 + LINE * len(lines)
-    layers = (Layer("words", "Words", items),)
-    place = Placement(0.0, 0.0, 1.0)
-    return Scene("words", "In words", drying.sentence, WIDTH, height, layers, place)
+    return words_scene("words", drying.sentence, said)
 
 
 def _assumed(number: Number) -> str:
@@ -151,21 +139,3 @@ def _assumed(number: Number) -> str:
     unit = "" if label.unit == "1" else f" {label.unit}"
     name = label.name[0].lower() + label.name[1:]
     return f"{name} {shown_in(number, label.unit):.3g}{unit}"
-
-
-def wrapped(text: str, room: float = WIDTH - 22.0) -> list[str]:
-    """A text in lines that fit the paper; an indent is kept.
-
-    Args:
-        text: What to set.
-        room: Width of the lines [mm].
-    """
-    indent = text[: len(text) - len(text.lstrip())]
-    lines = [indent]
-    for word in text.split():
-        longer = f"{lines[-1]}{'' if lines[-1] == indent else ' '}{word}"
-        if lines[-1] != indent and Text(longer, 0.0, 0.0, SMALL).width > room:
-            lines.append(f"{indent}{word}")
-        else:
-            lines[-1] = longer
-    return lines

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from shedlight.geometry.measures import Measures
 from shedlight.given.bushing import Installation
 from shedlight.physics.air.corona import sphere_inception, tip_gradient
+from shedlight.physics.air.gap_bands import switching_mean_cautious
 from shedlight.physics.air.gaps import (
     clearance_for_lightning,
     rod_gap_mean,
@@ -12,7 +13,6 @@ from shedlight.physics.air.gaps import (
     ten_percent,
     wet_power_frequency,
 )
-from shedlight.physics.air.long_gaps import switching_mean_paris
 from shedlight.physics.air.tables import deviation, gap_factors, wet_gradient
 from shedlight.trace import Number, calculate
 from shedlight.workings.horns import HornStrength, horns_of
@@ -76,7 +76,7 @@ def _switching(installation: Installation, arcing: Number) -> Number | None:
     row = next(row for row in gap_factors() if row.configuration == BUSHING_GAP)
     factor = from_table(row.factor, "Gap factor", "K", "1", row.citation, row.configuration)
     return calculate(
-        ten_percent, calculate(switching_mean_paris, arcing, factor), _scatter("switching")
+        ten_percent, calculate(switching_mean_cautious, arcing, factor), _scatter("switching")
     )
 
 
