@@ -243,14 +243,17 @@ def size(sight: Sight) -> Scene:
 
 
 def tightest(assessment: Assessment) -> tuple[Check, ...]:
-    """The checks that compare numbers, least margin first.
+    """The checks that compare numbers, those that fail first, then by least margin.
+
+    A weakly held figure may be far short and only caution: what fails is the tightest question.
 
     Args:
         assessment: What was judged.
     """
-    judged = (c for c in assessment.checks if c.verdict is not Verdict.NOT_ASSESSED)
+    judged = [c for c in assessment.checks if c.verdict is not Verdict.NOT_ASSESSED]
     with_margin = [(check.margin, check) for check in judged if check.margin is not None]
-    return tuple(check for _, check in sorted(with_margin, key=lambda item: item[0]))
+    ranked = sorted(with_margin, key=lambda item: (item[1].verdict is not Verdict.FAIL, item[0]))
+    return tuple(check for _, check in ranked)
 
 
 def safety(sight: Sight) -> Scene:
