@@ -28,6 +28,8 @@ class Picture(StrEnum):
     SECTION = "section"
     FIELD = "field"
     STRESS = "stress"
+    SURFACE_VOLTAGE = "surface-voltage"
+    SURFACE_FIELD = "surface-field"
     DRYING = "drying"
     AIR = "air"
     HORNS = "horns"

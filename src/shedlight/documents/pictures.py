@@ -3,15 +3,16 @@
 from collections.abc import Callable, Mapping
 
 from shedlight.documents.weather_pictures import WEATHER_PICTURES, Weather, drying
-from shedlight.figures.field import surface_stress
+from shedlight.figures.field import surface_field, surface_stress, surface_voltage
 from shedlight.figures.field_section import field_section
 from shedlight.figures.painters.paper import pdf, png
 from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Scene
 from shedlight.figures.section import section_drawing
 from shedlight.given.bushing import Installation
-from shedlight.workings import work_out
+from shedlight.workings import Workings
 from shedlight.workings.field import field_of, fillings_of, problem_of, solved
+from shedlight.workings.surface_states import slot_of, surface_states, tips_of
 
 RESOLUTION = 150.0
 
@@ -43,25 +44,37 @@ def picture_file(
 
 
 def _section(installation: Installation) -> Scene:
-    work = work_out(installation)
+    work = Workings(installation)
     return section_drawing(installation, work.section, work.measures, detail="full")
 
 
 def _field(installation: Installation) -> Scene:
-    work = work_out(installation)
+    work = Workings(installation)
     problem = problem_of(work.section, fillings_of(installation), installation.duty.frequency)
     voltage = float(work.voltages.phase)
     return field_section(installation, work.section, work.measures, solved(problem), voltage)
 
 
 def _stress(installation: Installation) -> Scene:
-    work = work_out(installation)
-    return surface_stress(field_of(installation, work.section), float(work.voltages.phase))
+    work = Workings(installation)
+    field = field_of(installation, work.section)
+    voltage = float(work.voltages.phase)
+    return surface_stress(field, voltage, start=slot_of(work), sheds=tips_of(work, field))
+
+
+def _surface_voltage(installation: Installation) -> Scene:
+    return surface_voltage(surface_states(Workings(installation)))
+
+
+def _surface_field(installation: Installation) -> Scene:
+    return surface_field(surface_states(Workings(installation)))
 
 
 PICTURES: Mapping[str, Callable[[Installation], Scene]] = {
     "section": _section,
     "field": _field,
     "stress": _stress,
+    "surface-voltage": _surface_voltage,
+    "surface-field": _surface_field,
     **WEATHER_PICTURES,
 }

@@ -33,6 +33,7 @@ STYLES = (
 CURVE = 0.45
 GRID = "#d9d9d9"
 TICK = 1.2
+STRIP = 1.1
 SMALLEST_SPAN = 1e-30  # below it no round step can be told apart
 
 
@@ -78,7 +79,8 @@ class Limit:
 class Chart:
     """What a chart shows.
 
-    ``marks`` are named places along x, such as shed tips, drawn as ticks on the upper edge.
+    ``marks`` are named places along x, such as shed tips, drawn as ticks on the upper edge;
+    ``strips`` are stretches of x, such as wet ones, drawn as bars on the lower edge.
     """
 
     key: str
@@ -90,6 +92,7 @@ class Chart:
     limits: tuple[Limit, ...] = ()
     marks: tuple[float, ...] = ()
     mark_title: str = ""
+    strips: tuple[tuple[float, float], ...] = ()
     size: tuple[float, float] = (170.0, 90.0)
     margins: tuple[float, float, float, float] = field(default=(16.0, 16.0, 4.0, 12.0))
 
@@ -144,7 +147,9 @@ class _Frame:
         left, top, right, bottom = chart.margins
         legend = 4.2 * math.ceil(len(chart.curves) / 3)
         self.left, self.right = left, chart.size[0] - right
-        self.top, self.bottom = top + legend - 8.0, chart.size[1] - bottom
+        # The words for the marks stand over the right end, where a third curve has its name.
+        room = 2.6 if chart.marks and len(chart.curves) >= 3 else 0.0
+        self.top, self.bottom = top + legend - 8.0 + room, chart.size[1] - bottom
 
     def at(self, x: float, y: float) -> Spot:
         across, up = self.chart.x.share(x), self.chart.y.share(y)
@@ -188,7 +193,14 @@ class _Frame:
         ticks += [line(s, Spot(s.x - TICK, s.y)) for s in (self.at(x.low, v) for v in y.ticks())]
         tops = (self.at(mark, y.high) for mark in self.chart.marks)
         ticks += [line(s, Spot(s.x, s.y + 2 * TICK)) for s in tops]
-        return [Drawn((box,), Pen(0.3, INK, rounded=False)), Drawn(tuple(ticks), THIN)]
+        found: list[Item] = []
+        if self.chart.strips:
+            found.append(Drawn(tuple(map(self._strip, self.chart.strips)), fill=INK))
+        return [*found, Drawn((box,), Pen(0.3, INK, rounded=False)), Drawn(tuple(ticks), THIN)]
+
+    def _strip(self, ends: tuple[float, float]) -> Path:
+        low, high = (self.at(x, self.chart.y.low) for x in ends)
+        return closed(low, Spot(low.x, low.y - STRIP), Spot(high.x, high.y - STRIP), high)
 
     def labels(self) -> list[Item]:
         x, y = self.chart.x, self.chart.y

@@ -41,7 +41,7 @@ class RegionStress:
 class SurfaceStress:
     """The field on a surface, rms [V/m]: largest along it and away from it, mean of the whole.
 
-    `half` is the length from its lower end at which half the voltage is reached [m]. Metal has
+    `half` is the length from its earthed end at which half the voltage is reached [m]. Metal has
     neither a field along it nor such a length.
     """
 
@@ -124,4 +124,4 @@ def _half(seen: Profile, words: str) -> Number | None:
     step = (HALF - share[first]) / rise if rise else 0.0
     length = seen.lengths[first] + step * (seen.lengths[first + 1] - seen.lengths[first])
     label = Label(f"Half the voltage is reached on the {words} after", 'l_"½"', "mm")
-    return derived(float(length), label, '"field solution"', SOLVED, "from its lower end", ())
+    return derived(float(length), label, '"field solution"', SOLVED, "from its earthed end", ())
