@@ -1,5 +1,6 @@
 """Charts of the field along surfaces, against the field they were drawn from."""
 
+from collections.abc import Callable
 from functools import cache
 
 import numpy as np
@@ -10,7 +11,7 @@ from shedlight.documents.pictures import PICTURES, picture_file
 from shedlight.figures.chart import STRIP
 from shedlight.figures.field import CLEAR, surface_field, surface_stress, surface_voltage
 from shedlight.figures.painters.svg import paint
-from shedlight.figures.scene import Drawn, Scene, Spot
+from shedlight.figures.scene import Drawn, Scene, Spot, Text
 from shedlight.workings import Workings
 from shedlight.workings.field import Field, field_of
 from shedlight.workings.surface_states import SurfaceStates, slot_of, surface_states, tips_of
@@ -54,7 +55,7 @@ def highest(scene: Scene, panel: int, curve: int) -> float:
 
 def scale_of(scene: Scene, panel: int) -> float:
     """The largest number along the upright axis of a panel."""
-    texts = [t for t in scene.layer(f"{panel}-labels").items if hasattr(t, "anchor")]
+    texts = [t for t in scene.layer(f"{panel}-labels").items if isinstance(t, Text)]
     return max(float(t.text) for t in texts if t.anchor == "end" and t.text[:1].isdigit())
 
 
