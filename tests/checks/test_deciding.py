@@ -20,6 +20,8 @@ def variants() -> list[sl.Installation]:
         sl.changed(inland, transformer__hole_bled=False),
         sl.changed(inland, duty__lightning_impulse=95e3),
         sl.changed(inland, site__deposit=0.0005),
+        sl.changed(inland, duty__terminal_load=150.0, duty__terminal_pull=150.0),
+        sl.changed(inland, bushing__gasket__groove_width=0.022),
         sl.changed(inland, transformer__oil_state="degassed"),
     ]
 

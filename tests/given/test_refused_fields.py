@@ -177,7 +177,11 @@ MISSING = {
         *("duty.neutral_earthing", "(effective, low-resistance, resonant, isolated)"),
         *("Add neutral_earthing to [duty].", "[duty]"),
     ),
-    ('[bushing.cap]\ndiameter = "56 mm"\nspring_travel = "1 mm"\n', ""): (
+    (
+        '[bushing.cap]\ndiameter = "56 mm"\nspring_travel = "1 mm"\n'
+        'clamp_force = "8 kN"\nspring_rate = "1.2 kN/mm"\n',
+        "",
+    ): (
         *("bushing.cap", "a table [bushing.cap], the top cap"),
         *("Add [bushing.cap] and its fields.", "[bushing]"),
     ),

@@ -13,6 +13,7 @@ from shedlight.checks import (
     horns,
     oil,
     profile,
+    sealing,
     strength,
     surface,
     wall,
@@ -23,7 +24,20 @@ from shedlight.given.bushing import Installation
 from shedlight.tables import Confirmation, confirmed
 from shedlight.workings import Workings, work_out
 
-ROOMS = (fit, field, wall, surface, profile, air, horns, oil, coordination, heat, strength)
+ROOMS = (
+    fit,
+    field,
+    wall,
+    surface,
+    profile,
+    air,
+    horns,
+    oil,
+    coordination,
+    heat,
+    strength,
+    sealing,
+)
 
 
 @dataclass(frozen=True)

@@ -221,7 +221,7 @@ FACTS: Mapping[str, Fact] = MappingProxyType(
         "off_loss": _off_loss,
         "lapped_density": _demand("terminal.contact"),
         "lapped_limit": _capability("terminal.contact"),
-        "compression": _worked(lambda w: w.strength.compression),
+        "compression": _worked(lambda w: w.sealing.compression),
         "bending": _demand("body.bending"),
         "bending_allowed": _capability("body.bending"),
         "glazed_strength": lambda case: _strength(case, "glazed"),

@@ -9,6 +9,7 @@ from pydantic_core import PydanticCustomError
 from shedlight import units
 from shedlight.given.fields import Record, choice, clash, quantity, stated
 from shedlight.given.levels import dry_level, usual_level
+from shedlight.given.terminal_loads import standard_load
 
 
 class NeutralEarthing(StrEnum):
@@ -34,6 +35,14 @@ def _power_frequency_dry(data: dict[str, Any]) -> float:
 
 def _short_time_current(data: dict[str, Any]) -> float:
     return float(min(25 * data["rated_current"], 100e3))
+
+
+def _terminal_load(data: dict[str, Any]) -> float:
+    return standard_load(data["highest_voltage"], data["rated_current"]).heavy
+
+
+def _terminal_pull(data: dict[str, Any]) -> float:
+    return float(data["terminal_load"] / 2)
 
 
 _LEVEL_BASIS = "usual row of the standard levels for the highest voltage, next higher if between"
@@ -133,8 +142,27 @@ class Duty(Record):
         unit="N",
         low="10 N",
         high="20 kN",
-        default=1000.0,
-        basis="practice for this voltage range; the standard's table must be consulted",
+        default_factory=_terminal_load,
+        basis="heavy load of the standard's table for voltage and current, remembered with low "
+        "confidence; the table must be consulted",
+    )
+    terminal_pull: float = quantity(
+        "Steady sideways pull of the connected conductor on the outer terminal.",
+        symbol='F_"p"',
+        unit="N",
+        low="0 N",
+        high="20 kN",
+        default_factory=_terminal_pull,
+        basis="half the load of the bending test, the most of service (IEC 60137, 4.5, memory)",
+    )
+    connection_span: float | None = quantity(
+        "Length of connected bar whose short-circuit force comes on the terminal, half its span.",
+        symbol='l_"s"',
+        unit="m",
+        low="0.05 m",
+        high="30 m",
+        default=None,
+        basis="left open: the force of a short circuit is then not assessed",
     )
 
     @model_validator(mode="after")

@@ -165,6 +165,14 @@ class Gasket(Record):
     compressed_thickness: float = dimension(
         "Thickness of the gasket when clamped.", "t_g", "0.5 mm", "40 mm"
     )
+    groove_width: float | None = dimension(
+        "Width of the groove that holds the gasket.",
+        'B_"gr"',
+        "2 mm",
+        "400 mm",
+        default=None,
+        basis="left out: a flat gasket without a groove",
+    )
 
     @model_validator(mode="after")
     def _is_a_ring(self) -> "Gasket":
@@ -206,6 +214,24 @@ class Cap(Record):
         "50 mm",
         default=None,
         basis="left out: the growth is then not assessed",
+    )
+    clamp_force: float | None = quantity(
+        "Force with which the conductor, drawn up cold, presses cap and shield on the porcelain.",
+        symbol='F_"tie"',
+        unit="kN",
+        low="0.01 kN",
+        high="500 kN",
+        default=None,
+        basis="left out: this clamping is then not assessed and presses nothing",
+    )
+    spring_rate: float | None = quantity(
+        "Stiffness of the springs under the cap.",
+        symbol='k_"sp"',
+        unit="kN/mm",
+        low="0.001 kN/mm",
+        high="500 kN/mm",
+        default=None,
+        basis="left out: the loss of clamping by growth is then not assessed",
     )
 
 

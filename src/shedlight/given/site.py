@@ -1,6 +1,6 @@
 """Where the bushing stands."""
 
-from typing import ClassVar, Literal
+from typing import Any, ClassVar, Literal
 
 from pydantic import model_validator
 
@@ -8,6 +8,12 @@ from shedlight import units
 from shedlight.given.fields import Record, choice, clash, quantity, stated
 
 PollutionClass = Literal["a", "b", "c", "d", "e"]
+Earthquake = Literal["none", "AG2", "AG3", "AG5", "moderate", "high"]
+FREEZING = 273.15  # [K]
+
+
+def _ice(data: dict[str, Any]) -> float:
+    return 0.010 if data.get("coldest_air", FREEZING) < FREEZING else 0.0
 
 
 class Site(Record):
@@ -76,6 +82,29 @@ class Site(Record):
         high="90 °",
         default=units.parse("45 °", "°"),
         basis="45°: equal horizontal and vertical parts, the standard wet test (IEC 60060-1)",
+    )
+    wind_speed: float = quantity(
+        "Highest wind speed, gusts included.",
+        symbol="v",
+        unit="m/s",
+        low="0 m/s",
+        high="90 m/s",
+        default=34.0,
+        basis="34 m/s, that is 700 Pa, normal service conditions outdoors (IEC 62271-1, memory)",
+    )
+    ice_thickness: float = quantity(
+        "Thickness of ice on all parts in air.",
+        symbol='t_"ice"',
+        unit="mm",
+        low="0 mm",
+        high="60 mm",
+        default_factory=_ice,
+        basis="10 mm, the middle ice class, where the air freezes; else none (IEC 62271-1, memory)",
+    )
+    earthquake: Earthquake | None = choice(
+        "Earthquakes to reckon with: AG2 to AG5 (m/s² at the ground), moderate or high spectrum.",
+        default=None,
+        basis="left open: earthquakes are then not assessed",
     )
 
     @model_validator(mode="after")

@@ -10,10 +10,12 @@ from shedlight.given.transformer import Transformer
 from shedlight.tables import active_overlay, confirmed
 from shedlight.workings.air import Air, air_of
 from shedlight.workings.heat import Heat, heat_of
+from shedlight.workings.loads import Loads, loads_of
 from shedlight.workings.masses import PartMass, masses_of
 from shedlight.workings.numbers import Description
 from shedlight.workings.oil import Oil, oil_of
 from shedlight.workings.radial import Radial, radial_of
+from shedlight.workings.sealing import Sealing, sealing_of
 from shedlight.workings.strength import Strength, strength_of
 from shedlight.workings.surface import Surface, surface_of
 from shedlight.workings.voltages import Voltages, voltages_of
@@ -96,10 +98,23 @@ class Workings:
             return heat_of(self.installation, self.section, self.number)
 
     @cached_property
-    def strength(self) -> Strength:
-        """Forces and stresses."""
+    def loads(self) -> Loads:
+        """Forces on the outer end, and the stress they bring at every height."""
         with confirmed(self._overlay):
-            return strength_of(self.installation, self.section, self.oil.head_highest, self.number)
+            pressures = self.oil.head_highest, self.oil.test_pressure
+            return loads_of(self.installation, self.section, self.measures, pressures, self.number)
+
+    @cached_property
+    def strength(self) -> Strength:
+        """The porcelain as a brittle body."""
+        with confirmed(self._overlay):
+            return strength_of(self.installation, self.section, self.loads, self.number)
+
+    @cached_property
+    def sealing(self) -> Sealing:
+        """The gasket and the joints."""
+        with confirmed(self._overlay):
+            return sealing_of(self.installation, self.section, self.loads, self.number)
 
     @cached_property
     def masses(self) -> tuple[PartMass, ...]:

@@ -12,7 +12,7 @@ from shedlight.given.bushing import Installation
 from shedlight.given.fields import facts_of
 from shedlight.given.levels import dry_level, rounding_remark, usual_level
 from shedlight.sources import Citation
-from shedlight.trace import Label, Number, given, looked_up, measured
+from shedlight.trace import Input, Kind, Label, Number, Step, given, looked_up, measured
 
 
 class Description:
@@ -72,6 +72,22 @@ def from_table(
 ) -> Number:
     """A number read from a table row."""
     return looked_up(value, Label(name, symbol, unit), citation, row, origins)
+
+
+def modelled(
+    value: float, label: Label, citation: Citation, how: str, origins: tuple[Number, ...]
+) -> Number:
+    """A number that a model found from others in more steps than one formula has.
+
+    Args:
+        value: What was found, in SI.
+        label: Name, symbol and unit to show.
+        citation: Where the model stands.
+        how: The model in a few words, printed in place of a formula.
+        origins: The numbers it was found from.
+    """
+    used = tuple(Input(origin.step.label, float(origin), (origin.step,)) for origin in origins)
+    return Number(value, Step(Kind.FORMULA, label, value, citation, f'"{how}"', used))
 
 
 @tables.cached

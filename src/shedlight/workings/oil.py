@@ -19,7 +19,7 @@ from shedlight.physics.oil.immersion import (
 )
 from shedlight.physics.oil.strength import creep_strength, gap_strength
 from shedlight.trace import Number, calculate
-from shedlight.workings.numbers import Description, from_table, on_outline
+from shedlight.workings.numbers import Description, assumption, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 
@@ -55,6 +55,7 @@ class Oil:
     depth: Number
     head_at_vent: Number | None
     head_highest: Number
+    test_pressure: Number
     expansion: Number
     volume: Number
 
@@ -95,6 +96,7 @@ def oil_of(
         depth=calculate(depth_below, number("transformer.lowest_oil_level"), bottom),
         head_at_vent=at_vent,
         head_highest=at_bottom,
+        test_pressure=calculate(pressure_with_cushion, at_bottom, assumption("test pressure")),
         expansion=_expansion(volume, number),
         volume=volume,
     )

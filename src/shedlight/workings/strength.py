@@ -1,93 +1,283 @@
-"""Mechanics, first closed forms: bending at the seat, pressure, gasket."""
+"""Porcelain as a brittle body: pressure, lasting load, glaze, heat and cold; metal beside it."""
 
 from dataclasses import dataclass
 
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
-from shedlight.physics.heat.bolts import total_clamp_force
-from shedlight.physics.heat.contacts import clamp_force
-from shedlight.physics.oil.immersion import pressure_with_cushion, temperature_range
+from shedlight.physics.oil.immersion import temperature_range
 from shedlight.physics.strength.allowable import allowable_stress, tensile_strength
-from shedlight.physics.strength.bending import (
-    bending_moment,
-    bending_stress,
-    lame_hoop_at_bore,
-    section_modulus_tube,
+from shedlight.physics.strength.bending import lame_hoop_at_bore
+from shedlight.physics.strength.brittle import (
+    glaze_compression,
+    static_fatigue_factor,
+    thermal_hoop_outside,
 )
-from shedlight.physics.strength.gasket import compression, seating_stress
+from shedlight.physics.strength.glaze import glaze_pull, glazed_strength
 from shedlight.physics.strength.growth import differential_growth
-from shedlight.trace import Number, calculate
-from shedlight.workings.numbers import Description, assumption, on_outline
+from shedlight.physics.strength.joint import loosening_deflection
+from shedlight.physics.strength.load_sums import added_stress
+from shedlight.physics.strength.size_effect import (
+    body_strength,
+    effective_surface,
+    size_ratio,
+    time_ratio,
+)
+from shedlight.physics.strength.stepped import deflection
+from shedlight.physics.strength.survival import fracture_probability, unit_strength
+from shedlight.physics.strength.thermal_shock import (
+    biot,
+    critical_step,
+    rain_step,
+    shock_severity,
+    wall_difference,
+)
+from shedlight.sources import cite
+from shedlight.trace import Label, Number, calculate
+from shedlight.workings.body import Body
+from shedlight.workings.loads import Combination, Loads, bending_strength
+from shedlight.workings.numbers import Description, assumption, modelled, on_outline
+
+_BEAM = cite("Timoshenko", "stepped cantilever", "exact")
+_LINK = cite("Weibull", "weakest link over the whole surface", "exact")
+NO_GLAZE = "the porcelain has no glaze"
+
+
+@dataclass(frozen=True)
+class Survival:
+    """Lasting tension, what the body bears for a lifetime [Pa], and the share that breaks [1]."""
+
+    tension: Number
+    allowed: Number
+    fracture: Number
+
+
+@dataclass(frozen=True)
+class Deflection:
+    """How far the terminal gives way in the bending test [m]."""
+
+    stiff_base: Number
+    rocking: Number
+    loosening: Number
+
+
+@dataclass(frozen=True)
+class Glaze:
+    """Compression left by firing, pull of the worst load [Pa], strength it explains [Pa]."""
+
+    compression: Number
+    pull: Number
+    strength: Number
+    bare: Number
+
+
+@dataclass(frozen=True)
+class Thermal:
+    """Cold rain on hot porcelain [K]; hot oil behind a cold wall [Pa]."""
+
+    step: Number
+    step_allowed: Number
+    step_of_test: Number
+    gradient: Number
+    hoop: Number
 
 
 @dataclass(frozen=True)
 class Strength:
-    """Stresses and what they may be [Pa]; gasket compression [1]."""
+    """The porcelain as a brittle body [Pa]; growth of the metal in it [m]."""
 
-    bending: Number
-    bending_allowed: Number
-    hoop: Number
-    hoop_allowed: Number
-    compression: Number
     test_pressure: Number
-    seating: Number | None
+    hoop: Number
+    tension_allowed: Number
+    survival: Survival
+    deflection: Deflection
+    glaze: Glaze | str
+    thermal: Thermal
     growth: Number
 
 
 def strength_of(
-    installation: Installation, section: Section, head_highest: Number, number: Description
+    installation: Installation, section: Section, loads: Loads, number: Description
 ) -> Strength:
-    """Everything that follows from loads on the porcelain and the gasket."""
-    heights, radii = section.heights, section.radii
-    how = "on the section"
-    lever = on_outline(
-        (heights.cap_top + heights.top) / 2 - heights.seat,
-        "Lever, seat to middle of terminal",
-        "a",
-        "mm",
-        how,
-    )
-    body = on_outline(2 * radii.body, "Body diameter", "D", "mm", how)
+    """What pressure, time, heat and cold ask of the porcelain."""
+    radii = section.radii
+    body = on_outline(2 * radii.body, "Body diameter", "D", "mm", "on the section")
     bore = number("bushing.porcelain.bore")
-    moment = calculate(bending_moment, number("duty.terminal_load"), lever)
-    modulus = calculate(section_modulus_tube, body, bore)
-    allowed = _bending_strength(installation)
-    safety = assumption("safety")
-    pressure = calculate(pressure_with_cushion, head_highest, assumption("test pressure"))
-    tension = calculate(tensile_strength, allowed, assumption("tension share"))
+    tension = calculate(
+        tensile_strength, bending_strength(installation), assumption("tension share")
+    )
+    allowed = calculate(allowable_stress, tension, assumption("safety"))
+    hoop = calculate(lame_hoop_at_bore, loads.test.pressure, body, bore)
     return Strength(
-        bending=calculate(bending_stress, moment, modulus),
-        bending_allowed=calculate(allowable_stress, allowed, safety),
-        hoop=calculate(lame_hoop_at_bore, pressure, body, bore),
-        hoop_allowed=calculate(allowable_stress, tension, safety),
-        compression=calculate(
-            compression,
-            number("bushing.gasket.thickness"),
-            number("bushing.gasket.compressed_thickness"),
-        ),
-        test_pressure=pressure,
-        seating=_seating(installation, number),
+        test_pressure=loads.test.pressure,
+        hoop=hoop,
+        tension_allowed=allowed,
+        survival=_survival(installation, loads),
+        deflection=_deflection(installation, loads, number),
+        glaze=_glaze(installation, loads),
+        thermal=_thermal(installation, section, allowed, loads.service.pressure, number),
         growth=_growth(installation, section, number),
     )
 
 
-def _seating(installation: Installation, number: Description) -> Number | None:
-    """Seating stress of the gasket where the bolts of the fixing are described."""
-    fixing = installation.bushing.fixing
-    if not fixing.bolt_diameter or not fixing.bolt_torque:
-        return None
-    one = calculate(
-        clamp_force,
-        number("bushing.fixing.bolt_torque"),
-        assumption("nut factor"),
-        number("bushing.fixing.bolt_diameter"),
+def _survival(installation: Installation, loads: Loads) -> Survival:
+    """The lasting loads against small flaws that grow for a lifetime."""
+    modulus, growth = assumption("weibull modulus"), assumption("crack growth")
+    lasting = loads.lasting
+    outer = on_outline(
+        lasting.worst.outer_diameter, "Outer diameter", "D", "mm", "where pulled hardest"
     )
+    lever = on_outline(
+        max(loads.body.terminal - lasting.worst.force.height, 1e-3),
+        "Length under load",
+        "L",
+        "mm",
+        "from there to the terminal",
+    )
+    bar = calculate(effective_surface, assumption("bar diameter"), assumption("bar span"), modulus)
+    times = calculate(time_ratio, assumption("lifetime"), assumption("bar test time"))
+    strength = bending_strength(installation)
+    allowed = calculate(
+        body_strength,
+        strength,
+        calculate(size_ratio, calculate(effective_surface, outer, lever, modulus), bar),
+        times,
+        assumption("share that breaks"),
+        modulus,
+        growth,
+    )
+    unit = calculate(unit_strength, strength, bar, modulus)
+    tired = calculate(static_fatigue_factor, times, growth)
+    share = fracture_probability(lasting.along, float(unit) * float(tired), float(modulus))
+    label = Label("Share that breaks under the lasting loads", "P", "%")
+    how = "tension summed over the whole surface of the body"
+    fracture = modelled(share, label, _LINK, how, (unit, tired, modulus))
+    return Survival(lasting.tension, allowed, fracture)
+
+
+def _deflection(installation: Installation, loads: Loads, number: Description) -> Deflection:
+    test, body = loads.test, loads.body
+    pushed = tuple((force.height, float(force.force)) for force in test.forces)
+    origins = tuple(force.force for force in test.forces)
+    material = f"porcelain {installation.bushing.porcelain.material}"
+    modulus = material_property(material, "elastic_modulus")
+    label = Label("Deflection of the terminal", "w", "mm")
+    stiff = modelled(
+        deflection(body.beam, pushed, body.terminal),
+        label,
+        _BEAM,
+        "stepped beam on a stiff cover",
+        (*origins, modulus),
+    )
+    rocking = modelled(
+        deflection(body.rocking, pushed, body.terminal),
+        label,
+        _BEAM,
+        "stepped beam held by its gasket alone",
+        (*origins, modulus, body.base_stiffness),
+    )
+    return Deflection(stiff, rocking, _loosening(installation, body, number))
+
+
+def _loosening(installation: Installation, body: Body, number: Description) -> Number:
+    """Where the pulled side of the gasket is no longer pressed."""
+    radius = on_outline(
+        installation.bushing.gasket.outer_diameter / 2,
+        "Outer radius of the gasket",
+        "R",
+        "mm",
+        "half the diameter",
+    )
+    height = on_outline(body.terminal, "Height of the terminal", "a", "mm", "above the seat")
     return calculate(
-        seating_stress,
-        calculate(total_clamp_force, number("bushing.fixing.bolts"), one),
-        number("bushing.gasket.outer_diameter"),
-        number("bushing.gasket.inner_diameter"),
+        loosening_deflection,
+        number("bushing.gasket.thickness"),
+        number("bushing.gasket.compressed_thickness"),
+        height,
+        radius,
+    )
+
+
+def _hardest(loads: Loads) -> Combination:
+    return max(loads.combinations, key=lambda one: float(one.tension))
+
+
+def _glaze(installation: Installation, loads: Loads) -> Glaze | str:
+    porcelain = installation.bushing.porcelain
+    if porcelain.glaze == "none":
+        return NO_GLAZE
+    material = f"porcelain {porcelain.material}"
+    body, glassy = material_property(material, "elastic_modulus"), assumption("glaze modulus")
+    thinnest = min(porcelain.wall, porcelain.top_wall)
+    wall = on_outline(
+        thinnest, "Thickness of the body", "t_b", "mm", "thinnest wall of the air end"
+    )
+    compression = calculate(
+        glaze_compression,
+        assumption("glaze difference"),
+        assumption("glaze cooling"),
+        glassy,
+        body,
+        material_property(material, "poisson"),
+        assumption("glaze thickness"),
+        wall,
+    )
+    bare = material_property(material, "bending_strength_unglazed")
+    return Glaze(
+        compression=compression,
+        pull=calculate(glaze_pull, _hardest(loads).tension, glassy, body),
+        strength=calculate(glazed_strength, bare, compression, assumption("glaze share")),
+        bare=bare,
+    )
+
+
+def _thermal(
+    installation: Installation,
+    section: Section,
+    allowed: Number,
+    pressure: Number,
+    number: Description,
+) -> Thermal:
+    porcelain = installation.bushing.porcelain
+    material = f"porcelain {porcelain.material}"
+    modulus, expansion, poisson, conductivity = (
+        material_property(material, name)
+        for name in ("elastic_modulus", "expansion", "poisson", "thermal_conductivity")
+    )
+    thick = max(porcelain.wall, porcelain.top_wall)
+    wall = on_outline(thick, "Wall cooled from outside", "s", "mm", "thickest of the air end")
+    severity = calculate(
+        shock_severity, calculate(biot, assumption("rain film"), wall, conductivity)
+    )
+    bore = on_outline(section.radii.bore, "Inner radius", "r_i", "mm", "on the section")
+    outer = on_outline(section.radii.bore + thick, "Outer radius", "r_o", "mm", "thickest wall")
+    gradient = calculate(
+        wall_difference,
+        number("transformer.top_oil_temperature"),
+        number("site.coldest_air"),
+        assumption("wind film"),
+        conductivity,
+        outer,
+        bore,
+    )
+    hot = calculate(thermal_hoop_outside, outer, bore, gradient, modulus, expansion, poisson)
+    body = on_outline(2 * float(outer), "Outer diameter", "D", "mm", "thickest wall")
+    pressed = calculate(lame_hoop_at_bore, pressure, body, number("bushing.porcelain.bore"))
+    return Thermal(
+        step=_rain_step(number),
+        step_allowed=calculate(critical_step, allowed, modulus, expansion, poisson, severity),
+        step_of_test=assumption("shock test"),
+        gradient=gradient,
+        hoop=calculate(added_stress, hot, pressed),
+    )
+
+
+def _rain_step(number: Description) -> Number:
+    return calculate(
+        rain_step,
+        number("site.hottest_air"),
+        assumption("surface rise"),
+        assumption("rain temperature"),
     )
 
 
@@ -109,9 +299,3 @@ def _growth(installation: Installation, section: Section, number: Description) -
         length,
         span,
     )
-
-
-def _bending_strength(installation: Installation) -> Number:
-    porcelain = installation.bushing.porcelain
-    surface = "unglazed" if porcelain.glaze == "none" else "glazed"
-    return material_property(f"porcelain {porcelain.material}", f"bending_strength_{surface}")

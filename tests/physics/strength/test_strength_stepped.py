@@ -222,7 +222,7 @@ def test_loads_above_the_top_and_no_sections_are_refused() -> None:
 
 @pytest.mark.parametrize("row", earthquake.seismic_levels(), ids=lambda r: f"{r.code} {r.level}")
 def test_every_level_can_be_found(row: earthquake.SeismicLevel) -> None:
-    assert earthquake.seismic_level(row.code, row.level) is row
+    assert earthquake.seismic_level(row.code, row.level) == row
     assert row.amplification >= 1
 
 

@@ -284,7 +284,8 @@ def stresses_along(
     found = []
     for (low, high), segment in zip(pairwise(beam.borders), beam.segments, strict=True):
         for part in range(parts + 1):
-            height = low + (high - low) * part / parts
+            # Sums may differ in the last digit: borders come out the same from both sides.
+            height = high if part == parts else low + (high - low) * part / parts
             force = section_force(height, loads, spread_loads)
             found.append(
                 section_stress(

@@ -2,13 +2,16 @@
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from shedlight import tables
 from shedlight.errors import InputError
 from shedlight.physics.domain import not_negative, positive, within
-from shedlight.physics.strength.stepped import Mode
 from shedlight.sources import Citation, cite
 from shedlight.trace import formula
+
+if TYPE_CHECKING:
+    from shedlight.physics.strength.stepped import Mode
 
 
 @dataclass(frozen=True)
@@ -103,7 +106,8 @@ def seismic_figure(figure: str) -> SeismicFigure:
         "zero_period": ("Zero-period acceleration", "a_0", "m/s²"),
     },
     cite("IEEE 693", "required response spectrum, equations", "memory", "medium"),
-    ranges={"damping": (0.005, 0.2), "frequency": (0.1, 100.0)},
+    # Above 33 Hz a body moves with its base, however stiff: the spectrum has no upper end.
+    ranges={"damping": (0.005, 0.2), "frequency": (0.1, 1e6)},
     note="f in Hz, damping in percent; of the ground.",
 )
 def required_spectrum(frequency: float, damping: float, zero_period: float) -> float:
@@ -200,7 +204,7 @@ class SeismicResponse:
 
 
 def modal_response(
-    modes: tuple[Mode, ...],
+    modes: "tuple[Mode, ...]",
     accelerations: tuple[float, ...],
     total_mass: float,
     first_moment: float,

@@ -147,3 +147,37 @@ def crazing_difference(
     positive(glaze_strength=glaze_strength, glaze_modulus=glaze_modulus, cooling=cooling)
     within(0.0, 0.5, poisson=poisson)
     return -glaze_strength * (1 - poisson) / (glaze_modulus * cooling)
+
+
+@formula(
+    ("Pull in the glaze", "sigma", "MPa"),
+    'sigma_"b" E_g / E_b',
+    {
+        "body_stress": ("Tension at the surface of the body", 'sigma_"b"', "MPa"),
+        "glaze_modulus": ("Elastic modulus of the glaze", "E_g", "GPa"),
+        "body_modulus": ("Elastic modulus of the body", "E_b", "GPa"),
+    },
+    cite("Timoshenko", "thin layer that follows the strain of its body", "exact"),
+)
+def glaze_pull(body_stress: float, glaze_modulus: float, body_modulus: float) -> float:
+    """Tension that a load on the body brings into its glaze.
+
+    sigma = sigma_b E_g/E_b
+
+    Args:
+        body_stress: Tension at the surface of the body [Pa].
+        glaze_modulus: Elastic modulus of the glaze [Pa].
+        body_modulus: Elastic modulus of the body [Pa].
+
+    Returns:
+        Stress, without what firing left [Pa].
+
+    Raises:
+        InputError: stress not finite, a modulus not above zero.
+
+    Source: Timoshenko and Goodier — basis: exact.
+    Valid for: glazes thin against the wall.
+    """
+    finite(body_stress=body_stress)
+    positive(glaze_modulus=glaze_modulus, body_modulus=body_modulus)
+    return body_stress * glaze_modulus / body_modulus

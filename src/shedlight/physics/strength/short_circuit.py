@@ -43,6 +43,37 @@ def outer_phase_force(peak_current: float, length: float, spacing: float) -> flo
 
 
 @formula(
+    ("Peak of the three-phase short-circuit current", "i_3", "kA"),
+    "k I",
+    {
+        "rms_current": ("Short-circuit current, rms", "I", "kA"),
+        "peak_factor": ("Peak over rms", "k", "1"),
+    },
+    cite("IEC 62271-1", "rated peak withstand current"),
+)
+def three_phase_peak(rms_current: float, peak_factor: float) -> float:
+    """Largest instantaneous current of a three-phase short circuit.
+
+    i_3 = k I
+
+    Args:
+        rms_current: Short-circuit current, rms [A].
+        peak_factor: 2.5 at 50 Hz, 2.6 at 60 Hz [1].
+
+    Returns:
+        Peak current [A].
+
+    Raises:
+        InputError: an argument negative.
+
+    Source: IEC 62271-1 — basis: memory, high confidence.
+    Valid for: networks with a time constant of 45 ms.
+    """
+    not_negative(rms_current=rms_current, peak_factor=peak_factor)
+    return peak_factor * rms_current
+
+
+@formula(
     ("Peak of the two-phase short-circuit current", "i_2", "kA"),
     "sqrt(3) / 2 i_3",
     _PEAK,

@@ -149,3 +149,65 @@ def body_strength(
     odds = (-math.log1p(-probability) / math.log(2)) ** (1 / modulus)
     size = size_ratio ** (-1 / modulus)
     return float(test_strength * size * time_ratio ** (-1 / growth_exponent) * odds)
+
+
+@formula(
+    ("Size of the body over that of the bars", "x", "1"),
+    "S_e / S_0",
+    {
+        "body": ("Effective surface of the body", "S_e", "cm²"),
+        "bar": ("Effective surface of a bar", "S_0", "cm²"),
+    },
+    cite("first principles", "definition", "exact"),
+)
+def size_ratio(body: float, bar: float) -> float:
+    """How much more surface a body puts under tension than a test bar.
+
+    x = S_e/S_0
+
+    Args:
+        body: Effective surface of the body [m²].
+        bar: Effective surface of a bar [m²].
+
+    Returns:
+        Ratio [1].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: definition — basis: exact.
+    Valid for: any.
+    """
+    positive(body=body, bar=bar)
+    return body / bar
+
+
+@formula(
+    ("Time under load over that of the test", "t", "1"),
+    "t_1 / t_0",
+    {
+        "loaded": ("Time under load", "t_1", "s"),
+        "tested": ("Time of the test", "t_0", "s"),
+    },
+    cite("first principles", "definition", "exact"),
+)
+def time_ratio(loaded: float, tested: float) -> float:
+    """How much longer a body is loaded than a test bar.
+
+    t = t_1/t_0
+
+    Args:
+        loaded: Time under load [s].
+        tested: Time of the test [s].
+
+    Returns:
+        Ratio [1].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: definition — basis: exact.
+    Valid for: any.
+    """
+    positive(loaded=loaded, tested=tested)
+    return loaded / tested

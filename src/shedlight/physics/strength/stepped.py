@@ -10,7 +10,6 @@ from itertools import accumulate, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import eigh
 
 from shedlight.errors import InputError
 from shedlight.physics.domain import not_negative, positive, within
@@ -242,6 +241,15 @@ def deflection(beam: SteppedBeam, loads: tuple[tuple[float, float], ...], height
     return float(moved[2 * min(range(len(nodes)), key=lambda i: abs(nodes[i] - height))])
 
 
+def _eigen(mass: Array, stiffness: Array) -> tuple[Array, Array]:
+    """Solutions of M x = mu K x: masses may stand at few nodes only, stiffness is everywhere."""
+    root = np.linalg.cholesky(stiffness)
+    half = np.linalg.solve(root, mass)
+    even = np.linalg.solve(root, half.T)
+    values, vectors = np.linalg.eigh((even + even.T) / 2)
+    return values, np.linalg.solve(root.T, vectors)
+
+
 def natural_modes(beam: SteppedBeam, count: int = 2) -> tuple[Mode, ...]:
     """The lowest ways of swinging, with the mass that a shaken base sets moving in each.
 
@@ -267,8 +275,7 @@ def natural_modes(beam: SteppedBeam, count: int = 2) -> tuple[Mode, ...]:
         raise InputError(f"count: given {count}; expected 1 to {len(free)}")
     positive(mass=float(np.trace(mass)))
     inner = np.ix_(free, free)
-    # Masses may stand at few nodes only: the inverse problem has them on the safe side.
-    swing, shapes = eigh(mass[inner], stiffness[inner])
+    swing, shapes = _eigen(mass[inner], stiffness[inner])
     uniform = np.zeros(2 * len(nodes))
     uniform[::2] = 1.0
     levers = np.zeros(2 * len(nodes))

@@ -2,7 +2,7 @@
 
 import math
 
-from shedlight.physics.domain import finite, positive, within
+from shedlight.physics.domain import finite, ordered, positive, within
 from shedlight.sources import cite
 from shedlight.trace import formula
 
@@ -163,3 +163,86 @@ def critical_step(
     )
     within(0.0, 0.5, poisson=poisson)
     return strength * (1 - poisson) / (severity * elastic_modulus * expansion)
+
+
+@formula(
+    ("Temperature difference across the wall", 'Delta T_"w"', "K"),
+    "(theta_i - theta_o) / (1 + k / (h r_o ln(r_o / r_i)))",
+    {
+        "inside": ("Temperature at the bore", "theta_i", "°C"),
+        "outside": ("Temperature of the air", "theta_o", "°C"),
+        "film": ("Film coefficient outside", "h", "W/m²K"),
+        "conductivity": ("Thermal conductivity of the wall", "k", "W/mK"),
+        "outer_radius": ("Outer radius", "r_o", "mm"),
+        "inner_radius": ("Inner radius", "r_i", "mm"),
+    },
+    cite("Carslaw", "hollow cylinder with surface transfer", "exact"),
+)
+def wall_difference(
+    inside: float,
+    outside: float,
+    film: float,
+    conductivity: float,
+    outer_radius: float,
+    inner_radius: float,
+) -> float:
+    """How much warmer the bore of a wall is than its outside, in a steady flow of heat.
+
+    Delta T = (theta_i - theta_o)/(1 + k/(h r_o ln(r_o/r_i)))
+
+    Args:
+        inside: Temperature at the bore [K].
+        outside: Temperature of the air [K].
+        film: Film coefficient outside [W/m²K].
+        conductivity: Of the wall [W/mK].
+        outer_radius: Outer radius [m].
+        inner_radius: Inner radius [m].
+
+    Returns:
+        Difference, bore warmer positive [K].
+
+    Raises:
+        InputError: an argument not above zero, radii out of order.
+
+    Source: Carslaw and Jaeger — basis: exact.
+    Valid for: walls without sheds, heat flowing straight outward.
+    """
+    positive(inside=inside, outside=outside, film=film, conductivity=conductivity)
+    positive(inner_radius=inner_radius)
+    ordered(inner_radius=inner_radius, outer_radius=outer_radius)
+    across = film * outer_radius * math.log(outer_radius / inner_radius)
+    return (inside - outside) * across / (across + conductivity)
+
+
+@formula(
+    ("Step of temperature", "Delta T", "K"),
+    'theta_"a" + Delta theta - theta_"r"',
+    {
+        "hottest_air": ("Highest air temperature", 'theta_"a"', "°C"),
+        "surface_rise": ("Rise of the surface over it", "Delta theta", "K"),
+        "rain": ("Temperature of the rain", 'theta_"r"', "°C"),
+    },
+    cite("first principles", "definition", "exact"),
+)
+def rain_step(hottest_air: float, surface_rise: float, rain: float) -> float:
+    """By how much a cold rain is colder than the sun-warmed porcelain it falls on.
+
+    Delta T = theta_a + Delta theta - theta_r, at least 0
+
+    Args:
+        hottest_air: Highest air temperature [K].
+        surface_rise: Rise of the surface over it, by sun and current [K].
+        rain: Temperature of the rain [K].
+
+    Returns:
+        Step; none where the rain is warmer [K].
+
+    Raises:
+        InputError: a temperature not above zero, rise not finite.
+
+    Source: definition — basis: exact.
+    Valid for: any.
+    """
+    positive(hottest_air=hottest_air, rain=rain)
+    finite(surface_rise=surface_rise)
+    return max(0.0, hottest_air + surface_rise - rain)

@@ -1,0 +1,229 @@
+"""The gasket and what presses it: compression, seating, groove, set, and the joint when bent."""
+
+from dataclasses import dataclass
+
+from shedlight.geometry.section import Section
+from shedlight.given.bushing import Installation
+from shedlight.given.parts import Flange
+from shedlight.physics.heat.bolts import total_clamp_force
+from shedlight.physics.heat.contacts import clamp_force
+from shedlight.physics.heat.preload import least_clamp_force
+from shedlight.physics.strength.bending import bending_moment, section_modulus_tube
+from shedlight.physics.strength.clamping import clamp_force_needed
+from shedlight.physics.strength.gasket import compression, groove_fill, seating_stress
+from shedlight.physics.strength.gasket_life import (
+    GasketMaterial,
+    compression_left,
+    gasket_material,
+    groove_fill_when_hot,
+    seating_stress_needed,
+)
+from shedlight.physics.strength.joint import cement_pressure, ring_area
+from shedlight.trace import Number, calculate
+from shedlight.workings.loads import Combination, Loads
+from shedlight.workings.numbers import Description, assumption, from_table, on_outline
+
+NO_BOLTS = "bolt diameter and torque of the fixing are not given"
+NO_GROOVE = "the gasket lies flat, or the width of its groove is not given"
+NO_CEMENT = "clamps hold the collar: there is no cement"
+NO_TIE = "clamping force and springs of the cap are not given"
+
+
+@dataclass(frozen=True)
+class Joint:
+    """A joint that the bending tries to open: force needed and force there [N]."""
+
+    needed: Number
+    held: Number
+
+
+@dataclass(frozen=True)
+class Bolted:
+    """What the bolts of the fixing do: force of all, seating of the gasket, joint when bent."""
+
+    force: Number
+    seating: Number
+    seating_needed: Number
+    seat: Joint
+
+
+@dataclass(frozen=True)
+class Sealing:
+    """The joints; texts say why something is missing."""
+
+    material: GasketMaterial
+    compression: Number
+    compression_left: Number
+    coldest: Number
+    material_coldest: Number
+    fill: Number | str
+    fill_hot: Number | str
+    bolted: Bolted | str
+    tie: Joint | str
+    cement: Number | str
+
+
+def sealing_of(
+    installation: Installation, section: Section, loads: Loads, number: Description
+) -> Sealing:
+    """What seals the bushing, cold and hot, new and old, at rest and bent."""
+    material = gasket_material(installation.bushing.gasket.material)
+    pressed = calculate(
+        compression,
+        number("bushing.gasket.thickness"),
+        number("bushing.gasket.compressed_thickness"),
+    )
+    set_share = from_table(
+        material.set_when_hot,
+        "Compression set",
+        "C",
+        "%",
+        material.citation,
+        f"{material.material}, after a year near its highest temperature",
+    )
+    fill = _fill(installation, number)
+    return Sealing(
+        material=material,
+        compression=pressed,
+        compression_left=calculate(compression_left, pressed, set_share),
+        coldest=number("site.coldest_air"),
+        material_coldest=from_table(
+            material.temperatures[0],
+            "Lowest temperature of the gasket",
+            'theta_"g"',
+            "°C",
+            material.citation,
+            material.material,
+        ),
+        fill=fill,
+        fill_hot=fill if isinstance(fill, str) else _fill_hot(fill, material, number),
+        bolted=_bolted(installation, loads, number),
+        tie=_tie(section, loads, number),
+        cement=_cement(installation, section, loads),
+    )
+
+
+def _fill(installation: Installation, number: Description) -> Number | str:
+    gasket = installation.bushing.gasket
+    if gasket.groove_width is None:
+        return NO_GROOVE
+    width = on_outline(
+        (gasket.outer_diameter - gasket.inner_diameter) / 2,
+        "Width of the gasket",
+        "b",
+        "mm",
+        "half",
+    )
+    return calculate(
+        groove_fill,
+        width,
+        number("bushing.gasket.thickness"),
+        number("bushing.gasket.groove_width"),
+        number("bushing.gasket.compressed_thickness"),
+    )
+
+
+def _fill_hot(fill: Number, material: GasketMaterial, number: Description) -> Number:
+    expansion = from_table(
+        material.expansion,
+        "Volume expansion of the gasket",
+        "beta_g",
+        "1/K",
+        material.citation,
+        material.material,
+    )
+    warming = on_outline(
+        max(0.0, number("transformer.top_oil_temperature") - assumption("assembly temperature")),
+        "Warming",
+        "Delta T",
+        "K",
+        "from assembly to the top oil's temperature",
+    )
+    return calculate(
+        groove_fill_when_hot,
+        fill,
+        expansion,
+        assumption("fixing steel expansion"),
+        warming,
+        assumption("gasket swelling"),
+    )
+
+
+def _hardest(loads: Loads) -> Combination:
+    """The combination that bends the seat hardest for what it may."""
+    return max(loads.combinations, key=lambda one: float(one.moment_at_seat))
+
+
+def _bolted(installation: Installation, loads: Loads, number: Description) -> Bolted | str:
+    fixing = installation.bushing.fixing
+    if not fixing.bolt_diameter or not fixing.bolt_torque:
+        return NO_BOLTS
+    one = calculate(
+        clamp_force,
+        number("bushing.fixing.bolt_torque"),
+        assumption("nut factor"),
+        number("bushing.fixing.bolt_diameter"),
+    )
+    force = calculate(total_clamp_force, number("bushing.fixing.bolts"), one)
+    outer, inner = (number(f"bushing.gasket.{side}_diameter") for side in ("outer", "inner"))
+    seal = on_outline((outer + inner) / 2, "Mean diameter of the seal", "D", "mm", "of the gasket")
+    hardest, pressure = _hardest(loads), loads.test.pressure
+    needed = calculate(
+        clamp_force_needed,
+        hardest.moment_at_seat,
+        calculate(section_modulus_tube, outer, inner),
+        calculate(ring_area, outer, inner),
+        hardest.pressure,
+        seal,
+        assumption("joint safety"),
+    )
+    return Bolted(
+        force=force,
+        seating=calculate(seating_stress, force, outer, inner),
+        seating_needed=calculate(
+            seating_stress_needed, assumption("tightness"), pressure, pressure, seal, outer, inner
+        ),
+        seat=Joint(needed, calculate(least_clamp_force, force, assumption("clamp scatter"))),
+    )
+
+
+def _tie(section: Section, loads: Loads, number: Description) -> Joint | str:
+    """The joint under the cap, kept shut by the conductor's springs when all is hot."""
+    if loads.tie_warm is None:
+        return NO_TIE
+    heights, radii = section.heights, section.radii
+    test = loads.test
+    outer = on_outline(
+        2 * radii.top_body, "Outer diameter of the cap's seat", "D", "mm", "porcelain"
+    )
+    bore = number("bushing.porcelain.bore")
+    lever = on_outline(
+        max(loads.body.terminal - (heights.cap_base - heights.seat), 0.0),
+        "Lever",
+        "a",
+        "mm",
+        "cap's seat to middle of the terminal",
+    )
+    seal = on_outline((outer + bore) / 2, "Mean diameter of the seal", "d", "mm", "under the cap")
+    needed = calculate(
+        clamp_force_needed,
+        calculate(bending_moment, test.shear, lever),
+        calculate(section_modulus_tube, outer, bore),
+        calculate(ring_area, outer, bore),
+        test.pressure,
+        seal,
+        assumption("joint safety"),
+    )
+    return Joint(needed, loads.tie_warm)
+
+
+def _cement(installation: Installation, section: Section, loads: Loads) -> Number | str:
+    if not isinstance(installation.bushing.fixing, Flange):
+        return NO_CEMENT
+    heights = section.heights
+    hardest = _hardest(loads)
+    depth = on_outline(
+        heights.clamp_top - heights.shoulder, "Depth of the cement", "t", "mm", "above the collar"
+    )
+    body = on_outline(2 * section.radii.body, "Diameter in the cement", "D", "mm", "of the body")
+    return calculate(cement_pressure, hardest.moment_at_seat, hardest.shear, body, depth)
