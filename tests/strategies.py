@@ -28,7 +28,8 @@ Data = dict[str, Any]
 
 METALS = ("copper", "aluminium", "bronze", "brass")
 # Shape the body or depend on one another: drawn by hand or not at all.
-SHAPING = ("sheds", "horns", "ribs", "pollution_class", "deposit", "salinity")
+DIRT = ("pollution_class", "deposit", "deposit_below", "salinity")
+SHAPING = ("sheds", "horns", "ribs", *DIRT, "rain_rate", "rain_wind")
 FINISHES = ("bare", "tinned", "silvered")
 
 
@@ -200,6 +201,10 @@ def _site(dice: Dice) -> Data:
         site["pollution_class"] = dice.one_of("abcde")
     if known & 2:
         site["deposit"] = f"{10 ** dice.number(-4, 0.69):.4g} mg/cm²"
+        site |= _sometimes(dice, deposit_below=f"{10 ** dice.number(-4, 0.69):.4g} mg/cm²")
+    if dice.whole(0, 1):
+        rate, wind = 10 ** dice.number(-1, 2.3), dice.number(0, 60)
+        site |= {"rain_rate": f"{rate:.4g} mm/h", "rain_wind": f"{wind:.4g} m/s"}
     if known & 4:
         site["salinity"] = f"{10 ** dice.number(-1, 2.47):.4g} kg/m³"
     coldest = dice.number(-60.0, 29.0)

@@ -22,6 +22,9 @@ def variants() -> list[sl.Installation]:
         sl.changed(inland, site__deposit=0.0005),
         sl.changed(inland, duty__terminal_load=150.0, duty__terminal_pull=150.0),
         sl.changed(inland, bushing__gasket__groove_width=0.022),
+        sl.changed(inland, site__salinity=10.0),
+        sl.changed(inland, site__salinity=2.5),
+        sl.changed(inland, site__rain_rate=20 / 3.6e6, site__rain_wind=8.0),
         sl.changed(inland, transformer__oil_state="degassed"),
     ]
 

@@ -1,4 +1,7 @@
-"""The surface in air: creepage, profile, flashover, leakage, rain."""
+"""The surface in air: creepage for the dirt of the site, and what stays dry in rain."""
+
+import math
+from collections.abc import Iterator
 
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import (
@@ -7,18 +10,12 @@ from shedlight.checks.check import (
     Rival,
     fact,
     held,
-    not_assessed,
     ratio_margin,
     rival,
 )
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
-from shedlight.physics.surface.layer import film_resistance, highest_leakage_current, wet_current
-from shedlight.physics.surface.ratios import (
-    peak_of_wet_current,
-    share_of_path,
-    specific_creepage_given,
-)
+from shedlight.physics.surface.ratios import share_of_path
 from shedlight.sources import cite
 from shedlight.trace import calculate
 from shedlight.workings import Workings
@@ -90,44 +87,47 @@ def creepage_in_fault(question: Question, case: Installation, work: Workings) ->
 _TRADE = cite("trade", "faults cleared within 10 s count as not standing", "practice", "low")
 
 
-@answers("surface.flashover")
-def flashover(question: Question, case: Installation, work: Workings) -> Check:
-    """Service voltage against the critical voltage of the fully wet, dirty surface."""
-    surface = work.surface
-    if surface.critical is None:
-        return not_assessed(
-            question,
-            "the layer is not known: give the measured deposit; salt fog and class alone do not "
-            "fix a layer conductivity",
-            place="air side",
-        )
-    demand = work.voltages.phase
-    rivals = tuple(
-        rival(question, title, demand, capability) for title, capability in surface.other_criticals
-    )
-    notes = ("Closed form on the mean of the surface; a real profile may flash over lower.",)
-    return held(question, demand, surface.critical, place="air side", rivals=rivals, notes=notes)
-
-
-@answers("surface.leakage")
-def leakage(question: Question, case: Installation, work: Workings) -> Check:
-    """Current of the wet layer against the highest a surface carries without flashing over."""
-    surface = work.surface
-    if surface.layer is None:
-        return not_assessed(question, "the layer is not known: give the measured deposit")
-    resistance = calculate(film_resistance, surface.form_factor, surface.layer)
-    current = calculate(
-        peak_of_wet_current, calculate(wet_current, work.voltages.phase, resistance)
-    )
-    specific = calculate(specific_creepage_given, surface.creepage, work.voltages.phase)
-    return held(question, current, calculate(highest_leakage_current, specific), place="air side")
-
-
 @answers("surface.rain-dry")
 def dry_in_rain(question: Question, case: Installation, work: Workings) -> Check:
-    """Wanted dry share against the share the rain leaves dry, on the windward side."""
+    """Wanted dry share against the share that rain leaves dry on the side it strikes most."""
+    rain, creepage = work.rain, work.surface.creepage
+    share = calculate(share_of_path, rain.stated.dry, creepage)
+    rivals: tuple[Rival, ...] = ()
+    if rain.worst_natural is not None:
+        natural = calculate(share_of_path, rain.worst_natural.dry, creepage)
+        rivals = (rival(question, "Natural rain of the site", limit("dry share"), natural),)
+    return held(
+        question,
+        limit("dry share"),
+        share,
+        place="air side",
+        rivals=rivals,
+        notes=tuple(_rain_notes(case, work)),
+    )
+
+
+def _rain_notes(case: Installation, work: Workings) -> Iterator[str]:
+    rain = work.rain
+    yield (
+        "Counts in rain only: fog wets everything, dry undersides too, and what rain does not "
+        "strike it does not wash. Splash and run-off are left out."
+    )
     if case.transformer.mounting_angle > 0:
-        return not_assessed(question, "the rain shadow is worked out for upright mounting only")
-    share = calculate(share_of_path, work.surface.dry_creepage, work.surface.creepage)
-    note = "Splash, run-off and drips are left out. Counts in rain only: fog wets everything."
-    return held(question, limit("dry share"), share, place="air side", notes=(note,))
+        yield (
+            f"Mounted {math.degrees(case.transformer.mounting_angle):.0f}° from upright, it may "
+            f"turn to the rain at {math.degrees(rain.stated.off_axis):.0f}° off its axis: the side "
+            "that rain strikes most counts, the other side stays drier."
+        )
+    if rain.natural:
+        slants = [math.degrees(one.slant) for one in rain.natural]
+        yield (
+            f"In the natural rain described each fifth of the water comes at {slants[0]:.0f}° to "
+            f"{slants[-1]:.0f}° from the vertical, the small drops flattest."
+        )
+    if rain.bridged:
+        narrow = min(gap.fall for gap in rain.bridged)
+        yield (
+            f"Drops fall {1e3 * narrow:.0f} mm through the narrowest gap: strings of them may "
+            f"close {len(rain.bridged)} of {len(rain.gaps)} gaps in heavy rain and leave "
+            f"{1e3 * rain.left_when_bridged:.0f} mm of creepage."
+        )

@@ -78,7 +78,7 @@ def _air_end(work: Workings) -> Iterator[GivenRow]:
     yield _number(work.surface.average_diameter)
     yield _row("Creepage sheltered from light across the axis", "L_90", measures.protected_90, "mm")
     yield _row("Creepage sheltered from light at 45°", "L_45", measures.protected_45, "mm")
-    yield _number(work.surface.dry_creepage)
+    yield _number(work.rain.stated.dry)
     yield _row("Surface in air", "A", measures.air_surface, "cm²")
 
 

@@ -199,9 +199,9 @@ FACTS: Mapping[str, Fact] = MappingProxyType(
         "creepage_in_fault": _worked(lambda w: w.surface.required_in_fault),
         "creepage_factor": _worked(lambda w: w.surface.creepage_factor),
         "specific_creepage": _worked(lambda w: w.surface.specific_creepage),
-        "dry_creepage": _worked(lambda w: w.surface.dry_creepage),
+        "dry_creepage": _worked(lambda w: w.rain.stated.dry),
         "dry_share": lambda case: calculate(
-            share, case.workings.surface.dry_creepage, case.workings.surface.creepage
+            share, case.workings.rain.stated.dry, case.workings.surface.creepage
         ),
         **{f"class_{letter}_needs": _class_needs(letter) for letter in "abcde"},
         "arcing": _worked(lambda w: w.air.arcing),

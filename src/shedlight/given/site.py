@@ -38,6 +38,16 @@ class Site(Record):
         default=None,
         basis="left open: then the class or the salinity decides",
     )
+    deposit_below: float | None = quantity(
+        "Equivalent salt deposit density of the undersides, if washed apart; the other is then "
+        "that of the upper sides.",
+        symbol='"ESDD"_"B"',
+        unit="mg/cm²",
+        low="0.0001 mg/cm²",
+        high="5 mg/cm²",
+        default=None,
+        basis="left open: as on the upper sides",
+    )
     insoluble_deposit: float | None = quantity(
         "Non-soluble deposit density (NSDD), if measured.",
         symbol='"NSDD"',
@@ -106,12 +116,44 @@ class Site(Record):
         default=None,
         basis="left open: earthquakes are then not assessed",
     )
+    rain_rate: float | None = quantity(
+        "Rate of a heavy rain of the site on level ground.",
+        symbol="R",
+        unit="mm/h",
+        low="0.1 mm/h",
+        high="200 mm/h",
+        default=None,
+        basis="left open: only rain of one slant is looked at",
+    )
+    rain_wind: float | None = quantity(
+        "Wind speed at the bushing during that rain.",
+        symbol="u",
+        unit="m/s",
+        low="0 m/s",
+        high="60 m/s",
+        default=None,
+        basis="left open: only rain of one slant is looked at",
+    )
+    fog_temperature: float = quantity(
+        "Temperature of the wet layer in fog.",
+        symbol='theta_"w"',
+        unit="°C",
+        low="0 °C",
+        high="50 °C",
+        default=293.15,
+        basis="20 °C, at which layer conductivities are stated (IEC 60507)",
+    )
 
     @model_validator(mode="after")
     def _severity_known(self) -> "Site":
         if self.pollution_class is None and self.deposit is None and self.salinity is None:
             cure = 'Add pollution_class = "a" to "e", or deposit, or salinity to [site].'
             raise clash(self, "pollution_class", "the class, or a measurement of the dirt", cure)
+        if self.deposit_below is not None and self.deposit is None:
+            raise clash(self, "deposit_below", "the deposit of the upper sides too", "Add deposit.")
+        if (self.rain_rate is None) != (self.rain_wind is None):
+            lonely = "rain_wind" if self.rain_rate is None else "rain_rate"
+            raise clash(self, lonely, "rate and wind of the rain together")
         if self.coldest_air >= self.hottest_air:
             hottest = stated(self, "hottest_air")
             raise clash(self, "coldest_air", f"less than hottest_air, {hottest}")

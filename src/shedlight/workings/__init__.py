@@ -9,12 +9,16 @@ from shedlight.given.bushing import BulkBushing, Installation
 from shedlight.given.transformer import Transformer
 from shedlight.tables import active_overlay, confirmed
 from shedlight.workings.air import Air, air_of
+from shedlight.workings.dirt import Dirt, dirt_of
+from shedlight.workings.flashover import Flashover, flashover_of
 from shedlight.workings.heat import Heat, heat_of
+from shedlight.workings.leakage import Leakage, leakage_of
 from shedlight.workings.loads import Loads, loads_of
 from shedlight.workings.masses import PartMass, masses_of
 from shedlight.workings.numbers import Description
 from shedlight.workings.oil import Oil, oil_of
 from shedlight.workings.radial import Radial, radial_of
+from shedlight.workings.rain import Rain, rain_of
 from shedlight.workings.sealing import Sealing, sealing_of
 from shedlight.workings.strength import Strength, strength_of
 from shedlight.workings.surface import Surface, surface_of
@@ -76,6 +80,35 @@ class Workings:
         """The dirty and wet surface."""
         with confirmed(self._overlay):
             return surface_of(self.installation, self.measures, self.voltages, self.number)
+
+    @cached_property
+    def rain(self) -> Rain:
+        """What rain wets, spares and drips across."""
+        with confirmed(self._overlay):
+            creepage = self.surface.creepage
+            return rain_of(self.installation, self.section, self.measures, creepage)
+
+    @cached_property
+    def dirt(self) -> Dirt:
+        """The wet, dirty layer."""
+        with confirmed(self._overlay):
+            form, rained = self.surface.form_factor, self.rain.stated.stretches
+            return dirt_of(self.installation, self.measures, form, rained)
+
+    @cached_property
+    def flashover(self) -> Flashover:
+        """What the wet, dirty surface holds."""
+        with confirmed(self._overlay):
+            creepage = self.surface.creepage
+            return flashover_of(
+                self.installation, self.measures, self.voltages, self.dirt, creepage
+            )
+
+    @cached_property
+    def leakage(self) -> Leakage:
+        """Current and heat of the wet, dirty surface."""
+        with confirmed(self._overlay):
+            return leakage_of(self.voltages, self.dirt, self.surface.creepage)
 
     @cached_property
     def air(self) -> Air:

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from shedlight.geometry.measures import Measures
 from shedlight.given.bushing import Installation
-from shedlight.physics.surface.constants import arc_constants
 from shedlight.physics.surface.creepage import (
     altitude_creepage_factor,
     average_diameter,
@@ -12,17 +11,6 @@ from shedlight.physics.surface.creepage import (
     diameter_factor,
     minimum_creepage,
 )
-from shedlight.physics.surface.flashover import (
-    critical_gradient,
-    critical_voltage,
-    layer_resistance,
-    rizk_gradient,
-)
-from shedlight.physics.surface.layer import (
-    layer_conductivity_field_rule,
-    layer_conductivity_wetted_rule,
-)
-from shedlight.physics.surface.ratios import rms_of_critical
 from shedlight.physics.surface.severity import (
     class_for_deposit,
     class_for_salinity,
@@ -60,10 +48,6 @@ class Surface:
     creepage: Number
     form_factor: Number
     creepage_factor: Number
-    dry_creepage: Number
-    layer: Number | None
-    critical: Number | None
-    other_criticals: tuple[tuple[str, Number], ...]
 
 
 def surface_of(
@@ -84,10 +68,6 @@ def surface_of(
     )
     arcing = on_outline(measures.arcing.length, "Arcing distance", "A", "mm", "taut string")
     form = on_outline(measures.form_factor, "Form factor", "F", "1", "along the outline")
-    dry = on_outline(
-        measures.dry_creepage, "Dry creepage", 'L_"dry"', "mm", "rain shadow, windward side"
-    )
-    layer, critical, others = _wet_layer(installation, creepage, form, number)
     return Surface(
         severities=severities,
         severity=severity,
@@ -99,10 +79,6 @@ def surface_of(
         creepage=creepage,
         form_factor=form,
         creepage_factor=calculate(creepage_factor, creepage, arcing),
-        dry_creepage=dry,
-        layer=layer,
-        critical=critical,
-        other_criticals=others,
     )
 
 
@@ -117,34 +93,6 @@ def _specific_creepage(severity: Severity) -> Number:
         f"class {row.letter} ({row.name}), from {severity.read_from}",
         severity.number,
     )
-
-
-def _wet_layer(
-    installation: Installation, creepage: Number, form: Number, number: Description
-) -> tuple[Number | None, Number | None, tuple[tuple[str, Number], ...]]:
-    """Layer conductivity, critical voltage and its rivals where a deposit was measured."""
-    if installation.site.deposit is None:
-        return None, None, ()
-    layer = calculate(layer_conductivity_wetted_rule, number("site.deposit"))
-    along = calculate(layer_resistance, form, layer, creepage)
-    by_field_rule = calculate(layer_conductivity_field_rule, number("site.deposit"))
-    drier = calculate(layer_resistance, form, by_field_rule, creepage)
-    older = arc_constants()[0]
-    a = from_table(older.constant, "Arc constant", "A", "V/cm", older.citation, older.author)
-    n = from_table(older.exponent, "Arc exponent", "n", "1", older.citation, older.author)
-    rivals = (
-        ("Arc constants of Alston and Zoledziowski", calculate(critical_gradient, a, n, along)),
-        ("Field rule for the layer conductivity", calculate(rizk_gradient, drier)),
-    )
-    return (
-        layer,
-        _critical(calculate(rizk_gradient, along), creepage),
-        tuple((title, _critical(gradient, creepage)) for title, gradient in rivals),
-    )
-
-
-def _critical(gradient: Number, creepage: Number) -> Number:
-    return calculate(rms_of_critical, calculate(critical_voltage, gradient, creepage))
 
 
 def _severities(installation: Installation, number: Description) -> tuple[Severity, ...]:

@@ -9,7 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shedlight.errors import InputError
-from shedlight.physics.surface import layer, solution
+from shedlight.physics.surface import layer, layer_rules, solution
+from shedlight.physics.surface.deposit import equivalences
+from shedlight.physics.surface.flashover import rizk_gradient
 from shedlight.trace import calculate
 
 lengths = st.floats(1e-3, 1.0)
@@ -61,17 +63,47 @@ def test_salt_is_conserved(salinity: float, volume: float, area: float) -> None:
 def test_the_rival_rules_differ_about_fourfold(deposit: float) -> None:
     if deposit > 1e-3:
         field, wetted = (
-            layer.LAYER_CONDUCTIVITY_RULES[name](deposit) for name in ("field", "wetted")
+            layer_rules.LAYER_CONDUCTIVITY_RULES[name](deposit) for name in ("field", "wetted")
         )
         assert 3.6 < wetted / field < 3.8
 
 
-@pytest.mark.parametrize("rule", layer.LAYER_CONDUCTIVITY_RULES.values())
-def test_every_rule_grows_in_a_straight_line(rule: Callable[[float], float]) -> None:
+@pytest.mark.parametrize(
+    "rule", [layer.layer_conductivity_wetted_rule, layer.layer_conductivity_field_rule]
+)
+def test_both_linear_rules_grow_in_a_straight_line(rule: Callable[[float], float]) -> None:
     none, some, twice = (rule(deposit) for deposit in (0.0, 0.001, 0.002))
     assert twice - some == pytest.approx(some - none)
     with pytest.raises(InputError, match="deposit"):
         rule(-0.001)
+
+
+def test_the_default_rule_stays_with_the_table_it_comes_from() -> None:
+    """IEC 815:1986, artificial tests of equal severity, levels I and II."""
+    for row in equivalences()[:2]:
+        assert row.layer[1] is not None
+        for lying, salt, film in zip(row.deposit, row.salinity, row.layer, strict=True):
+            assert layer_rules.layer_conductivity_equal_deposit(lying) == pytest.approx(
+                film, rel=0.08
+            )
+            assert layer_rules.layer_conductivity_equal_salinity(salt) == pytest.approx(
+                film, rel=0.15
+            )
+    heaviest = equivalences()[2]
+    assert layer_rules.layer_conductivity_equal_deposit(heaviest.deposit[0]) > heaviest.layer[0]
+    assert calculate(layer_rules.layer_conductivity_equal_deposit, 0.9e-4).step.beyond
+
+
+def test_the_default_rule_falls_with_the_deposit_as_housings_do_and_the_linear_one_does_not() -> (
+    None
+):
+    """CIGRE TB 158: exponents 0.20 to 0.25 on housings; Rizk's law has 0.40 on the layer."""
+    for rule, slope in (("equal severity", 0.18), ("wetted", 0.40)):
+        low, high = (
+            rizk_gradient(1 / layer_rules.LAYER_CONDUCTIVITY_RULES[rule](lying))
+            for lying in (0.05e-2, 0.2e-2)
+        )
+        assert math.log(low / high) / math.log(4) == pytest.approx(slope, abs=0.01)
 
 
 @given(lengths, lengths, lengths)

@@ -29,7 +29,8 @@ from shedlight.physics.surface.constants import (
 Array = NDArray[np.float64]
 
 LEAP_GRADIENT = 5e5  # [V/m] peak: positive streamers cross air at 4.5 to 5 kV/cm
-LARGEST_CURRENT = 1e6  # [A]
+SHORTEST_ARC = 1e-6  # [m]: from which a leap may start
+STEPS_OF_NEWTON, CONVERGED = 40, 1e-12
 ALTERNATING = (
     ("Alston & Zoledziowski", "Rizk"),
     ("Claverie & Porcheron", "Claverie"),
@@ -80,31 +81,36 @@ class _Model:
     reignition: Reignition | None
     electrode_drop: float
 
-    def current_needed(self, length: float, rest: float, least: float) -> float:
-        """Current at which the arc needs least voltage, burns on, and carries at least `least`."""
-        a, n = self.arc.constant * length, self.arc.exponent
-        best = max(least, float((n * a / rest) ** (1 / (n + 1))))
-        if self.reignition is None or self._surplus(best, length, rest) >= 0:
-            return best
-        low, high = best, LARGEST_CURRENT
-        for _ in range(60):
-            middle = math.sqrt(low * high)
-            if self._surplus(middle, length, rest) < 0:
-                low = middle
-            else:
-                high = middle
-        return high
-
-    def voltage(self, current: float, length: float, rest: float) -> float:
-        arc = self.arc.constant * length * current**-self.arc.exponent
-        return float(arc + rest * current + self.electrode_drop)
-
-    def _surplus(self, current: float, length: float, rest: float) -> float:
-        """Voltage of arc and layer above what lights the arc again."""
+    def currents(self, lengths: Array, rests: Array, least: float) -> Array:
+        """Currents at which arcs need least voltage, burn on, and carry at least `least`."""
+        a, n = self.arc.constant * lengths, self.arc.exponent
+        best = np.maximum(least, (n * a / rests) ** (1 / (n + 1)))
         if self.reignition is None:
-            return math.inf
-        again = self.reignition.coefficient * length * current**-self.reignition.exponent
-        return float(self.voltage(current, length, rest) - again)
+            return np.asarray(best, dtype=np.float64)
+        return self._relit(best, lengths, rests, self.reignition)
+
+    def _relit(self, best: Array, lengths: Array, rests: Array, again: Reignition) -> Array:
+        """The same where the arc must light again: ln U + m ln I = ln(N x), by Newton.
+
+        Above the least voltage the left side grows and is convex in ln I: from the right, where
+        the layer alone takes what lights the arc, the steps never overshoot.
+        """
+        a, n, m = self.arc.constant * lengths, self.arc.exponent, again.exponent
+        wanted = np.log(again.coefficient * lengths)
+        u = np.maximum(np.log(best), (wanted - np.log(rests)) / (1 + m))
+        for _ in range(STEPS_OF_NEWTON):
+            current = np.exp(u)
+            layer, arc = rests * current, a * current**-n
+            voltage = layer + arc + self.electrode_drop
+            step = (np.log(voltage) + m * u - wanted) / ((layer - n * arc) / voltage + m)
+            u = np.maximum(u - step, np.log(best))
+            if not np.max(np.abs(step)) > CONVERGED:
+                break
+        return np.asarray(np.exp(u), dtype=np.float64)
+
+    def voltages(self, currents: Array, lengths: Array, rests: Array) -> Array:
+        arcs = self.arc.constant * lengths * currents**-self.arc.exponent
+        return np.asarray(arcs + rests * currents + self.electrode_drop, dtype=np.float64)
 
 
 @dataclass(frozen=True)
@@ -117,26 +123,26 @@ class _Progress:
     hardest: tuple[float, float, float]  # current, arc length, foot
 
     def moved(
-        self, model: _Model, foot: float, length: float, rest: float, leap: bool
+        self, model: _Model, feet: Array, lengths: Array, rests: Array, leap: bool
     ) -> "_Progress":
-        """The foot somewhere else, with so much arc and so much layer left."""
-        leaps = self.leaps + leap
-        if rest <= 0:
-            return _Progress(self.voltage, length, leaps, self.hardest)
-        current = model.current_needed(length, rest, 0.0)
-        voltage = model.voltage(current, length, rest)
-        if voltage <= self.voltage:
-            return _Progress(self.voltage, length, leaps, self.hardest)
-        return _Progress(voltage, length, leaps, (current, length, foot))
+        """The foot at the last of some places on, with so much arc and so much layer at each."""
+        now = _Progress(self.voltage, float(lengths[-1]), self.leaps + leap, self.hardest)
+        left = rests > 0
+        return now.pressed(model, feet[left], lengths[left], rests[left], 0.0)
 
-    def pressed(self, model: _Model, foot: float, rest: float, least: float) -> "_Progress":
-        """The same place, with at least so much current: enough to break the air beside it."""
-        length = max(self.length, 1e-6)
-        current = model.current_needed(length, rest, least)
-        voltage = model.voltage(current, length, rest)
-        if voltage <= self.voltage:
+    def pressed(
+        self, model: _Model, feet: Array, lengths: Array, rests: Array, least: float
+    ) -> "_Progress":
+        """The same arc after it has stood some places with at least so much current."""
+        if not len(feet):
             return self
-        return _Progress(voltage, self.length, self.leaps, (current, self.length, foot))
+        currents = model.currents(lengths, rests, least)
+        voltages = model.voltages(currents, lengths, rests)
+        worst = int(np.argmax(voltages))
+        if voltages[worst] <= self.voltage:
+            return self
+        hardest = float(currents[worst]), float(lengths[worst]), float(feet[worst])
+        return _Progress(float(voltages[worst]), self.length, self.leaps, hardest)
 
 
 def arc_flashover(
@@ -286,23 +292,31 @@ def _refuse_misfit(creepages: Array, resistances: Array, leaps: Sequence[Leap]) 
 def _easiest(
     model: _Model, creepages: Array, resistances: Array, leaps: Sequence[Leap], gradient: float
 ) -> _Progress:
-    """The easiest way across from the near end, cell by cell, keeping all ways worth keeping."""
+    """The easiest way across from the near end, from stop to stop, keeping all worth keeping."""
     rest = np.concatenate([np.cumsum(resistances[::-1])[::-1], [0.0]])
-    places: list[list[_Progress]] = [[] for _ in creepages]
-    places[0] = [_Progress(model.electrode_drop, 0.0, 0, (0.0, 0.0, 0.0))]
     jumps = _jumps(creepages, rest, leaps, gradient)
-    for index, (here, there) in enumerate(pairwise(creepages.tolist())):
-        kept = _worth_keeping(places[index])
+    last = len(creepages) - 1
+    ends = (end for jump in jumps.values() for end, _, _ in jump)
+    places: dict[int, list[_Progress]] = {stop: [] for stop in sorted({0, *jumps, *ends, last})}
+    start = _Progress(model.electrode_drop, 0.0, 0, (0.0, 0.0, 0.0))
+    best = start.moved(model, creepages[1:], creepages[1:], rest[1:], leap=False)
+    places[0] = [start]
+    for stop, after in pairwise(places):
+        # What took as much as the surface alone cannot end better than it.
+        kept = (now for now in _worth_keeping(places[stop]) if now.voltage < best.voltage)
         for now in kept:
-            length = now.length + there - here
-            on = now.moved(model, there, length, float(rest[index + 1]), leap=False)
-            places[index + 1].append(on)
-        for end, way, least in jumps.get(index, ()):
-            for now in kept:
-                ready = now.pressed(model, here, float(rest[index]), least)
-                foot, length = float(creepages[end]), now.length + way
-                places[end].append(ready.moved(model, foot, length, float(rest[end]), leap=True))
-    return min(places[-1], key=lambda way: way.voltage)
+            feet, rests = creepages[stop + 1 : after + 1], rest[stop + 1 : after + 1]
+            along = now.length + feet - creepages[stop]
+            places[after].append(now.moved(model, feet, along, rests, leap=False))
+            for end, way, least in jumps.get(stop, ()):
+                standing = np.array([max(now.length, SHORTEST_ARC)])
+                here, left = creepages[stop : stop + 1], rest[stop : stop + 1]
+                ready = now.pressed(model, here, standing, left, least)
+                if ready.voltage < best.voltage:
+                    there, length = creepages[end : end + 1], np.array([now.length + way])
+                    gone = ready.moved(model, there, length, rest[end : end + 1], leap=True)
+                    places[end].append(gone)
+    return min([best, *places[last]], key=lambda way: way.voltage)
 
 
 def _jumps(

@@ -1,14 +1,13 @@
 """The wet layer as a resistance: form factor, layer conductivity, leakage current.
 
-Two rules lead from deposit to layer conductivity and differ fourfold, because they do not mean the
-same layer: one is measured in the field, the other holds for full wetting in the solid-layer test.
-Flashover work takes the second.
+Two rules here lead from deposit to layer conductivity and differ fourfold, because they do not mean
+the same layer: one is measured in the field, the other holds for full wetting in the solid-layer
+test. :mod:`shedlight.physics.surface.layer_rules` has the rule taken, and says why.
 """
 
 import cmath
 import math
-from collections.abc import Callable, Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Sequence
 
 from shedlight.errors import InputError
 from shedlight.physics.domain import not_negative, positive
@@ -57,7 +56,7 @@ def layer_conductivity_field_rule(deposit: float) -> float:
     cite("Topalis", "layer conductivity from deposit", "memory", "high"),
 )
 def layer_conductivity_wetted_rule(deposit: float) -> float:
-    """Layer conductivity of a fully wetted layer: the rule for flashover.
+    """Layer conductivity of a fully wetted layer: the cautious rule for flashover.
 
     kappa [µS] = 369.05 ESDD [mg/cm²] + 0.42
 
@@ -76,12 +75,6 @@ def layer_conductivity_wetted_rule(deposit: float) -> float:
     """
     not_negative(deposit=deposit)
     return (369.05 * deposit / 0.01 + 0.42) * 1e-6
-
-
-LAYER_CONDUCTIVITY_RULES: Mapping[str, Callable[[float], float]] = MappingProxyType(
-    {"wetted": layer_conductivity_wetted_rule, "field": layer_conductivity_field_rule}
-)
-"""The rival rules by name, the default first."""
 
 
 @formula(

@@ -265,3 +265,72 @@ def time_to_dry(heat: float, water: float) -> float:
     positive(heat=heat)
     not_negative(water=water)
     return LATENT_HEAT * water / heat
+
+
+@formula(
+    ("Resistance of the wet layer", "R", "kΩ"),
+    'F_"T" / kappa_"T" + F_"B" / kappa_"B"',
+    {
+        "upper_form": ("Form factor of the upper sides", 'F_"T"', "1"),
+        "upper_layer": ("Layer conductivity of the upper sides", 'kappa_"T"', "µS"),
+        "lower_form": ("Form factor of trunk and lower sides", 'F_"B"', "1"),
+        "lower_layer": ("Layer conductivity of trunk and lower sides", 'kappa_"B"', "µS"),
+    },
+    cite("IEC 60507", "form factor and layer conductivity, definitions", "exact"),
+)
+def two_sided_resistance(
+    upper_form: float, upper_layer: float, lower_form: float, lower_layer: float
+) -> float:
+    """Resistance of a layer that differs between the upper sides and the rest.
+
+    R = F_T/kappa_T + F_B/kappa_B
+
+    Args:
+        upper_form: Form factor of all upper sides together [1].
+        upper_layer: Layer conductivity there [S].
+        lower_form: Form factor of trunk and lower sides together [1].
+        lower_layer: Layer conductivity there [S].
+
+    Returns:
+        Resistance from end to end [Ω].
+
+    Raises:
+        InputError: a form factor negative, a conductivity not above zero.
+
+    Source: IEC 60507; pieces lie in series — basis: exact by definition.
+    Valid for: layers even all round the axis.
+    """
+    not_negative(upper_form=upper_form, lower_form=lower_form)
+    positive(upper_layer=upper_layer, lower_layer=lower_layer)
+    return upper_form / upper_layer + lower_form / lower_layer
+
+
+@formula(
+    ("Layer resistance per creepage", "r", "Ω/cm"),
+    "R / L",
+    {
+        "film_resistance": ("Resistance of the wet layer", "R", "kΩ"),
+        "creepage": ("Creepage", "L", "mm"),
+    },
+    cite("first principles", "mean over the length", "exact"),
+)
+def mean_resistance(film_resistance: float, creepage: float) -> float:
+    """Resistance of the wet layer per creepage, as a mean over the insulator.
+
+    r = R/L
+
+    Args:
+        film_resistance: From end to end [Ω].
+        creepage: From end to end [m].
+
+    Returns:
+        Resistance per length [Ω/m].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: definition — basis: exact.
+    Valid for: any; the mean hides where the resistance lies.
+    """
+    positive(film_resistance=film_resistance, creepage=creepage)
+    return film_resistance / creepage

@@ -75,6 +75,37 @@ def warm_layer_factors(temperatures: Array) -> Array:
 
 
 @formula(
+    ("Layer conductivity in fog", "kappa", "µS"),
+    "kappa_20 f_theta",
+    {
+        "fully_wet": _FULL,
+        "warm_factor": ("Conductivity over that at 20 °C", "f_theta", "1"),
+    },
+    cite("first principles", "definition of the factor", "exact"),
+)
+def conductivity_in_fog(fully_wet: float, warm_factor: float) -> float:
+    """Conductivity of a fully wet layer at its own temperature.
+
+    kappa = kappa_20 f
+
+    Args:
+        fully_wet: Layer conductivity when fully wet, at 20 °C [S].
+        warm_factor: From :func:`warm_layer_factor` [1].
+
+    Returns:
+        Layer conductivity [S].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: definition — basis: exact; as good as the factor.
+    Valid for: layers that fog or drizzle has wetted through.
+    """
+    positive(fully_wet=fully_wet, warm_factor=warm_factor)
+    return fully_wet * warm_factor
+
+
+@formula(
     ("Layer conductivity", "kappa", "µS"),
     "kappa_20 f_theta min(1, w / w_1)",
     {
