@@ -80,7 +80,9 @@ def test_more_sheds_at_one_pitch_never_lower_the_creepage_margin(case: sl.Instal
 @given(installations(), st.sampled_from("abcd"))
 def test_a_dirtier_class_never_asks_for_less(case: sl.Installation, letter: str) -> None:
     worse = chr(ord(letter) + 1)
-    cleaner = partial(sl.changed, case, site__deposit=None, site__salinity=None)
+    cleaner = partial(
+        sl.changed, case, site__deposit=None, site__deposit_below=None, site__salinity=None
+    )
 
     assert margin(assessed(cleaner(site__pollution_class=worse)), "surface.creepage") < margin(
         assessed(cleaner(site__pollution_class=letter)), "surface.creepage"

