@@ -117,7 +117,7 @@ def test_the_air_picture_shows_the_bushing_s_own_distance() -> None:
     words = told(PICTURES["air"](quay))
 
     assert f"this bushing, {1e3 * Workings(quay).air.arcing:.0f} mm" in words
-    assert "published: IEC 60071-1" in words
+    assert "clearances, IEC 60071-1" in words
 
 
 def test_panels_keep_every_item_and_its_place() -> None:

@@ -2,30 +2,45 @@
 
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, Rival, fact, held, rival
+from shedlight.checks.horns import NO_HORNS
 from shedlight.given.bushing import Installation
 from shedlight.workings import Workings
+from shedlight.workings.glow import Glow
 
 
 @answers("cap.corona")
 def glow(question: Question, case: Installation, work: Workings) -> Check:
-    """Largest field at the smallest live rounding in service against glow inception."""
+    """Largest field at the cap's edge in service against glow inception."""
     others: tuple[Rival, ...] = ()
-    notes = ["Reckoned at the cap's edge, taken as a tip."]
-    if case.bushing.horns:
-        notes = ["Reckoned at the horn's tip, which is not round and not in the solved section."]
-    elif not isinstance(work.discharges, str):
+    if not isinstance(work.discharges, str):
         inception = work.discharges.cap.inception
         others = (
             rival(question, "Streamer in the solved field", work.voltages.glow_free, inception),
         )
-    return held(
-        question,
-        work.air.tip_gradient,
-        work.air.tip_inception,
-        place="cap",
-        rivals=others,
-        notes=tuple(notes),
+    return _glowing(question, work.air.glows.cap, "cap", others)
+
+
+@answers("terminal.corona")
+def glow_of_terminal(question: Question, case: Installation, work: Workings) -> Check:
+    """Largest field at the terminal's edge in service against glow inception."""
+    return _glowing(question, work.air.glows.terminal, "terminal")
+
+
+@answers("horns.corona")
+def glow_of_horns(question: Question, case: Installation, work: Workings) -> Check:
+    """Largest field at the horns' tips in service against glow inception."""
+    if work.air.glows.horns is None:
+        return fact(question, True, NO_HORNS)
+    return _glowing(question, work.air.glows.horns, "horns")
+
+
+def _glowing(question: Question, found: Glow, place: str, others: tuple[Rival, ...] = ()) -> Check:
+    wet = "glow in rain too" if found.gradient > found.in_rain else "stay dark in rain"
+    notes = (
+        f"Reckoned at {found.place}, as the tip of a rod before a plane: the safe side.",
+        f"Drops hanging on it glow from {found.in_rain / 1e6:.2f} kV/mm on; they {wet}.",
     )
+    return held(question, found.gradient, found.inception, place=place, rivals=others, notes=notes)
 
 
 @answers("air.arcing-distance.lightning")

@@ -62,7 +62,12 @@ def at_cap(question: Question, case: Installation, work: Workings) -> Check:
     if isinstance(work.discharges, str):
         return not_assessed(question, work.discharges, place="cap")
     air, inception = work.air, work.discharges.cap.inception
-    peek = rival(question, "Peek's law at the cap's rounding", air.cap_gradient, air.cap_inception)
+    peek = rival(
+        question,
+        "Peek's law at the cap's rounding",
+        air.glows.cap.gradient,
+        air.glows.cap.inception,
+    )
     note = "Terminal as a round stem; a palm's corners and the connector are not in the section."
     return held(
         question,

@@ -32,6 +32,7 @@ class Picture(StrEnum):
     SURFACE_FIELD = "surface-field"
     DRYING = "drying"
     AIR = "air"
+    ALTITUDE = "altitude"
     HORNS = "horns"
 
 

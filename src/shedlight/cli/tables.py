@@ -11,9 +11,12 @@ from shedlight.checks.assessment import Assessment
 from shedlight.checks.check import Check, Question, Verdict
 from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.numerals import digits, percent
+from shedlight.given.bushing import Installation
 from shedlight.given.writing import entries
+from shedlight.trace import derivation, out_of_range
 from shedlight.units import shown_in
 from shedlight.verification import Outcome
+from shedlight.workings.day_of_test import DayOfTest
 
 PLAIN_WIDTH = 118
 MARKS = {
@@ -123,3 +126,53 @@ def show_catalogue(questions: Sequence[Question]) -> None:
         console.print(f"  {question.demand} → {question.capability}{unit}")
         console.print(f"  [dim]{question.why}[/dim]\n")
     console.print(f"{len(questions)} questions.")
+
+
+def show_day(case: Installation, day: DayOfTest, *, steps: bool) -> None:
+    """The tests of a day: what is asked at standard atmosphere and what to apply.
+
+    Args:
+        case: The installation.
+        day: Its tests in the weather of the day.
+        steps: Whether to show every step of the calculation.
+    """
+    console = _console()
+    console.print(f"[bold]{escape(case.name)}[/bold], tests in today's weather")
+    console.print(
+        f"relative air density {digits(day.density)}, absolute humidity "
+        f"{digits(shown_in(day.humidity, 'g/m³'))} g/m³"
+    )
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for heading in ("test", "level, kV", "K_t", "apply today, kV"):
+        table.add_column(heading, justify="left" if heading == "test" else "right")
+    for test in day.tests:
+        level, applied = (digits(shown_in(n, "kV")) for n in (test.level, test.apply))
+        table.add_row(test.name, level, digits(test.factor), applied)
+    console.print(table)
+    expected = digits(shown_in(day.expected, "kV"))
+    console.print(f"Mean lightning sparkover of the air end to expect today: {expected} kV peak.")
+    if day.reading is not None:
+        today, standard = (
+            digits(shown_in(n, "kV")) for n in (day.reading.today, day.reading.standard)
+        )
+        console.print(f"The {today} kV read today are {standard} kV at standard atmosphere.")
+    beyond = dict.fromkeys(text for test in day.tests for text in out_of_range(test.apply))
+    for remark in (*beyond, *day.notes):
+        console.print(f"· {remark}", markup=False)
+    if steps:
+        _show_steps(console, day)
+    console.print(f"{CAUTIONS[0]} {CAUTIONS[-1]}", style="dim")
+
+
+def _show_steps(console: Console, day: DayOfTest) -> None:
+    """Every step behind the voltages to apply, inputs first."""
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
+    for heading in ("quantity", "value", "unit", "source"):
+        table.add_column(heading, justify="right" if heading == "value" else "left")
+    read = () if day.reading is None else (day.reading.standard,)
+    for step in derivation(*(test.apply for test in day.tests), day.expected, *read):
+        unit = step.label.unit
+        source = f"{step.citation} ({step.citation.trust})" if step.citation else step.note
+        value = digits(shown_in(step.value, unit))
+        table.add_row(step.label.name, value, "" if unit == "1" else unit, escape(source))
+    console.print(table)

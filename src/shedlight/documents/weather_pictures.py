@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from shedlight.figures.altitude import altitude_picture
 from shedlight.figures.drying import drying_picture
 from shedlight.figures.gap_strength import gap_strength_picture
 from shedlight.figures.horns import horns_picture
@@ -43,4 +44,12 @@ def _air(installation: Installation) -> Scene:
     return gap_strength_picture(Workings(installation))
 
 
-WEATHER_PICTURES: Mapping[str, Callable[[Installation], Scene]] = {"air": _air, "horns": _horns}
+def _altitude(installation: Installation) -> Scene:
+    return altitude_picture(installation, Workings(installation))
+
+
+WEATHER_PICTURES: Mapping[str, Callable[[Installation], Scene]] = {
+    "air": _air,
+    "altitude": _altitude,
+    "horns": _horns,
+}

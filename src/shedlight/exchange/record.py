@@ -8,9 +8,10 @@ from typing import Any
 from shedlight.checks.assessment import Assessment
 from shedlight.checks.check import Check, disagreement
 from shedlight.given.writing import to_data
-from shedlight.trace import Number, Step
+from shedlight.trace import Number, Step, derivation, out_of_range
 from shedlight.units import shown_in
 from shedlight.workings import Workings, rooms
+from shedlight.workings.day_of_test import DayOfTest
 
 
 def assessment_record(assessment: Assessment) -> dict[str, Any]:
@@ -63,6 +64,41 @@ def check_record(check: Check) -> dict[str, Any]:
             for rival in check.rivals
         ],
         "trace": [_step(step) for step in check.trace],
+    }
+
+
+def day_record(day: DayOfTest) -> dict[str, Any]:
+    """The tests of a day as plain data, every step with them.
+
+    Args:
+        day: What to write down.
+    """
+    numbers = [day.density, day.humidity, day.expected, *(test.apply for test in day.tests)]
+    reading = None
+    if day.reading is not None:
+        numbers.append(day.reading.standard)
+        reading = {
+            "today": _shown(day.reading.today),
+            "at_standard": _shown(day.reading.standard),
+        }
+    return {
+        "density": _shown(day.density),
+        "absolute_humidity": _shown(day.humidity),
+        "tests": [
+            {
+                "test": test.name,
+                "level": _shown(test.level),
+                "apply": _shown(test.apply),
+                "factor": float(test.factor),
+                "rounds": test.rounds,
+                "beyond": list(out_of_range(test.apply)),
+            }
+            for test in day.tests
+        ],
+        "expected_sparkover": _shown(day.expected),
+        "reading": reading,
+        "notes": list(day.notes),
+        "trace": [_step(step) for step in derivation(*numbers)],
     }
 
 

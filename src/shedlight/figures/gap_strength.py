@@ -92,7 +92,7 @@ def _ours(longest: float) -> tuple[Curve, ...]:
 def _published(longest: float) -> Curve:
     rows = [row for row in minimum_clearances() if row.rod_structure <= longest]
     return Curve(
-        "published: IEC 60071-1, Table A.1",
+        "clearances, IEC 60071-1 Table A.1",
         tuple(KILO * row.rod_structure for row in rows),
         tuple(row.lightning_impulse / KILO for row in rows),
     )

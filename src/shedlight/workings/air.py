@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from shedlight.geometry.measures import Measures
 from shedlight.given.bushing import Installation
-from shedlight.physics.air.corona import sphere_inception, tip_gradient
 from shedlight.physics.air.gap_bands import switching_mean_cautious
 from shedlight.physics.air.gaps import (
     clearance_for_lightning,
@@ -15,8 +14,9 @@ from shedlight.physics.air.gaps import (
 )
 from shedlight.physics.air.tables import deviation, gap_factors, wet_gradient
 from shedlight.trace import Number, calculate
+from shedlight.workings.glow import Glows, glows_of
 from shedlight.workings.horns import HornStrength, horns_of
-from shedlight.workings.numbers import Description, assumption, from_table, on_outline
+from shedlight.workings.numbers import Description, from_table, on_outline
 from shedlight.workings.voltages import Voltages
 
 BUSHING_GAP = "bushing top to flange without ring"
@@ -35,10 +35,7 @@ class Air:
     wet_high: Number
     switching_withstand: Number | None
     clearance: Number
-    tip_gradient: Number
-    tip_inception: Number
-    cap_gradient: Number
-    cap_inception: Number
+    glows: Glows
     horns: HornStrength | None
 
 
@@ -49,8 +46,6 @@ def air_of(
     how = "taut string in air from live to earthed metal round the sheds, horns left out"
     arcing = on_outline(measures.arcing.length, "Arcing distance", "d", "mm", how)
     lightning, dry = calculate(rod_gap_mean, arcing), calculate(rod_gap_mean_rms, arcing)
-    tip, gap = _sharpest(installation, arcing, number)
-    cap_edge, metal = number("bushing.cap.edge_radius"), assumption("surface factor")
     return Air(
         arcing=arcing,
         lightning_mean=lightning,
@@ -61,10 +56,7 @@ def air_of(
         wet_high=calculate(wet_power_frequency, arcing, _gradient("high")),
         switching_withstand=_switching(installation, arcing),
         clearance=calculate(clearance_for_lightning, voltages.required_lightning),
-        tip_gradient=calculate(tip_gradient, voltages.glow_free, tip, gap),
-        tip_inception=calculate(sphere_inception, tip, voltages.density, metal),
-        cap_gradient=calculate(tip_gradient, voltages.glow_free, cap_edge, arcing),
-        cap_inception=calculate(sphere_inception, cap_edge, voltages.density, metal),
+        glows=glows_of(installation, arcing, voltages, number),
         horns=None if installation.bushing.horns is None else horns_of(number, voltages),
     )
 
@@ -88,14 +80,3 @@ def _scatter(stress: str) -> Number:
 def _gradient(side: str) -> Number:
     row = wet_gradient(side)
     return from_table(row.gradient, "Wet gradient", "E", "kV/cm", row.citation, row.what)
-
-
-def _sharpest(
-    installation: Installation, arcing: Number, number: Description
-) -> tuple[Number, Number]:
-    """The smallest live rounding and the gap before it: a horn's tip, or the cap's edge."""
-    if installation.bushing.horns is None:
-        return number("bushing.cap.edge_radius"), arcing
-    rod = number("bushing.horns.rod_diameter")
-    tip = on_outline(rod / 2, "Radius of the horn's tip", "rho", "mm", "half the rod's diameter")
-    return tip, number("bushing.horns.gap")
