@@ -92,11 +92,8 @@ def test_the_layer_is_the_worst_measured_and_the_class_only_where_nothing_is() -
     assert layer(quarry).startswith("class d")
 
 
-def test_a_film_of_salt_fog_lies_near_the_published_equivalence() -> None:
-    """IEC 815:1986: 14 to 40 kg/m³ go with layers of 24 to 35 µS, 40 and more with 36 µS and more.
-
-    One thickness cannot meet both ends; it is set for the heavy sites that salt fog endangers.
-    """
+def test_a_layer_of_salt_fog_lies_near_the_published_equivalence() -> None:
+    """IEC 815:1986: 14 to 40 kg/m³ go with layers of 24 to 35 µS, 40 and more with 36 or more."""
     quay = sl.read(EXAMPLES / "quay-24kv.toml")
 
     def film(salinity: float) -> float:

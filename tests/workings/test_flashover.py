@@ -10,8 +10,8 @@ import shedlight as sl
 from edits import EXAMPLES, NAMES
 from shedlight.checks.check import Verdict
 from shedlight.workings import Workings, work_out
-from shedlight.workings.dirt import CLASSED, MEASURED, SALTED
 from shedlight.workings.flashover import AVERAGE
+from shedlight.workings.wet_layer import MEASURED, SALTED, wet_layer_of
 
 CLEAN = {"site__pollution_class": None, "site__salinity": None}
 
@@ -37,10 +37,13 @@ def measured(deposit: float, **changes: object) -> sl.Installation:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_demonstration_has_a_layer_and_says_where_from(name: str) -> None:
-    dirt = plain(name).dirt
-    expected = {"inland-12kv": MEASURED, "quarry-36kv": CLASSED, "quarry-36kv-cured": CLASSED}
+    work = plain(name)
+    of_class = "class d, no measurement"
+    expected = {"inland-12kv": MEASURED, "quarry-36kv": of_class, "quarry-36kv-cured": of_class}
 
-    assert dirt.layer.read_from == expected.get(name, SALTED)
+    assert work.dirt.layer.read_from == expected.get(name, SALTED)
+    # Flashover, drying and the field all rest on one layer.
+    assert wet_layer_of(work.installation, work.number).severity == work.dirt.layer.severity
 
 
 def test_a_layer_from_the_class_never_fails_and_is_said_aloud() -> None:

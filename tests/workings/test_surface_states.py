@@ -96,7 +96,7 @@ def test_stretches_of_rain_cover_the_creepage_without_gap_or_sliver(name: str) -
 
 
 def test_the_layer_is_that_of_the_site() -> None:
-    assert states("inland-12kv").layer.kind == "deposit"
+    assert states("inland-12kv").layer.read_from == "the measured deposit"
     assert states("quay-24kv").layer.read_from == "the site salinity"
     assert states("quarry-36kv").layer.read_from.endswith("no measurement")
 

@@ -8,9 +8,9 @@ from shedlight.checks.surface import DUST_NOTE, SALT_NOTE
 from shedlight.given.bushing import Installation
 from shedlight.physics.surface.layer_rules import LAYER_CONDUCTIVITY_RULES
 from shedlight.workings import Workings
-from shedlight.workings.dirt import CLASSED, MEASURED, SALTED
 from shedlight.workings.flashover import Flashover
 from shedlight.workings.voltages import SUSTAINED
+from shedlight.workings.wet_layer import MEASURED, SALTED
 
 OF_CLASS = "Reference creepage of the class"
 DERIVED = "the layer is derived from the class, not measured"
@@ -81,7 +81,7 @@ def leakage(question: Question, case: Installation, work: Workings) -> Check:
 
 
 def _cap(work: Workings) -> str:
-    return DERIVED if work.dirt.layer.read_from == CLASSED else ""
+    return DERIVED if work.dirt.layer.derived_from_class else ""
 
 
 def _flashover_notes(case: Installation, work: Workings) -> Iterator[str]:
@@ -90,7 +90,7 @@ def _flashover_notes(case: Installation, work: Workings) -> Iterator[str]:
     if layer.read_from == SALTED:
         yield f"{SALT_NOTE} The layer is that of the salt-fog test of this salinity."
     else:
-        derived = " (derived from the class, not measured)" if layer.read_from == CLASSED else ""
+        derived = " (derived from the class, not measured)" if layer.derived_from_class else ""
         by_rule = (
             f"{1e6 * rule(float(layer.severity)):.3g} µS ({name})"
             for name, rule in LAYER_CONDUCTIVITY_RULES.items()

@@ -5,7 +5,7 @@ given, from the class. Fog wets everything, dry undersides included. Rain wets w
 washes it, and leaves the rest dry and dirty.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -14,16 +14,13 @@ from numpy.typing import NDArray
 from shedlight.geometry.measures import Measures
 from shedlight.geometry.shadow import Stretch
 from shedlight.given.bushing import Installation
-from shedlight.physics.surface.deposit import severity_of_class, washed_deposit, washing_value
+from shedlight.physics.surface.deposit import washed_deposit, washing_value
 from shedlight.physics.surface.layer import (
     film_resistance,
     layer_conductivity_field_rule,
     layer_conductivity_wetted_rule,
 )
-from shedlight.physics.surface.layer_rules import (
-    layer_conductivity_equal_deposit,
-    layer_conductivity_equal_salinity,
-)
+from shedlight.physics.surface.layer_rules import layer_conductivity_equal_deposit
 from shedlight.physics.surface.resistance import (
     SurfacePath,
     resistances,
@@ -31,14 +28,19 @@ from shedlight.physics.surface.resistance import (
     two_sided_resistance,
 )
 from shedlight.physics.surface.wetting import conductivity_in_fog, warm_layer_factor
-from shedlight.trace import Label, Number, calculate, looked_up
+from shedlight.trace import Number, calculate
 from shedlight.workings.numbers import Description, assumption, from_table, on_outline
+from shedlight.workings.wet_layer import (
+    MEASURED,
+    SALTED,
+    Rule,
+    WetLayer,
+    layer_of_class,
+    wet_layers_of,
+)
 
-MEASURED, SALTED, CLASSED = "the measured deposit", "the site salinity", "the class"
-DEPOSIT = Label("Equivalent salt deposit", 'S_"DD"', "mg/cm²")
 Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
-Rule = Callable[[float], float]
 
 
 @dataclass(frozen=True)
@@ -58,6 +60,11 @@ class Layer:
     upper: Number
     lower: Number
     resistance: Number
+
+    @property
+    def derived_from_class(self) -> bool:
+        """Whether nothing was measured."""
+        return self.read_from not in (MEASURED, SALTED)
 
 
 @dataclass(frozen=True)
@@ -141,40 +148,37 @@ class _Reader:
     def __init__(
         self, installation: Installation, path: SurfacePath, up: Flags, form: Number
     ) -> None:
-        self._site = installation.site
+        self._installation, self._site = installation, installation.site
         self._number = Description(installation)
         self._path, self._up, self._form = path, up, form
         self._warm = calculate(warm_layer_factor, self._number("site.fog_temperature"))
 
     def readings(self) -> list[Layer]:
         """By measurement where there is one, else by the class."""
-        found = []
-        if self._site.deposit is not None:
-            found.append(self._by_deposit(layer_conductivity_equal_deposit))
-        if self._site.salinity is not None:
-            salinity = self._number("site.salinity")
-            at_20 = calculate(layer_conductivity_equal_salinity, salinity)
-            found.append(self._even(SALTED, salinity, at_20))
-        return found or [self._by_class("upper edge")]
+        below = self._site.deposit_below
+        return [
+            self._by_deposit(layer_conductivity_equal_deposit)
+            if found.read_from == MEASURED and below is not None
+            else self._even(found)
+            for found in wet_layers_of(self._installation, self._number)
+        ]
 
     def rivals(self, layer: Layer) -> list[tuple[str, Layer]]:
         """The same site by other rules; salinity has one rule only."""
-        wetted = "Rule for a fully wetted layer"
+        wetted, field = "Rule for a fully wetted layer", "Field rule for the layer conductivity"
         if layer.read_from == MEASURED:
             return [
                 (wetted, self._by_deposit(layer_conductivity_wetted_rule)),
-                (
-                    "Field rule for the layer conductivity",
-                    self._by_deposit(layer_conductivity_field_rule),
-                ),
+                (field, self._by_deposit(layer_conductivity_field_rule)),
             ]
-        if layer.read_from == CLASSED:
-            full = calculate(layer_conductivity_wetted_rule, layer.severity)
-            return [
-                ("Middle of the class's band", self._by_class("middle")),
-                (wetted, self._even(CLASSED, layer.severity, full)),
-            ]
-        return []
+        if layer.read_from == SALTED:
+            return []
+        letter = str(self._site.pollution_class)
+        full = layer_of_class(letter, rule=layer_conductivity_wetted_rule)
+        return [
+            ("Middle of the class's band", self._even(layer_of_class(letter, middle=True))),
+            (wetted, self._even(full)),
+        ]
 
     def washed(self, layer: Layer, rained: Sequence[Stretch]) -> Washed:
         """Fog after a shower that washes what it strikes; the rest keeps its deposit."""
@@ -186,25 +190,18 @@ class _Reader:
         cells = self._path.spread(wet, float(spared))
         return Washed(rain, left, struck, spared, resistances(self._path, cells))
 
-    def _by_class(self, side: str) -> Layer:
-        letter = self._site.pollution_class or "e"
-        band = severity_of_class(letter, "deposit")
-        value = band.highest if side == "upper edge" else band.middle
-        deposit = looked_up(value, DEPOSIT, band.citation, f"{side} of the band of class {letter}")
-        at_20 = calculate(layer_conductivity_equal_deposit, deposit)
-        return self._even(CLASSED, deposit, at_20)
-
     def _by_deposit(self, rule: Rule) -> Layer:
         above = self._number("site.deposit")
         upper = self._in_fog(calculate(rule, above))
         if self._site.deposit_below is None:
             return self._layer(MEASURED, above, upper, upper)
         below = self._number("site.deposit_below")
-        return self._layer(MEASURED, max(above, below), upper, self._in_fog(calculate(rule, below)))
+        lower = self._in_fog(calculate(rule, below))
+        return self._layer(MEASURED, max(above, below), upper, lower)
 
-    def _even(self, read_from: str, severity: Number, at_20: Number) -> Layer:
-        in_fog = self._in_fog(at_20)
-        return self._layer(read_from, severity, in_fog, in_fog)
+    def _even(self, found: WetLayer) -> Layer:
+        in_fog = self._in_fog(found.conductivity)
+        return self._layer(found.read_from, found.severity, in_fog, in_fog)
 
     def _in_fog(self, at_20: Number) -> Number:
         """Fully wet and as warm as the fog."""

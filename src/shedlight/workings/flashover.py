@@ -36,9 +36,10 @@ from shedlight.physics.surface.resistance import mean_resistance
 from shedlight.physics.surface.trends import severity_factor
 from shedlight.sources import Citation, cite, weakest
 from shedlight.trace import Input, Kind, Label, Number, Step, calculate
-from shedlight.workings.dirt import MEASURED, Dirt, Layer, Washed
+from shedlight.workings.dirt import Dirt, Layer, Washed
 from shedlight.workings.numbers import Description, assumption, from_table
 from shedlight.workings.voltages import Voltages
+from shedlight.workings.wet_layer import MEASURED
 
 Array = NDArray[np.float64]
 AVERAGE, DUST = "Mean resistance alone", "non-soluble deposit"

@@ -96,6 +96,8 @@ def _figures(table: str) -> Mapping[str, Number]:
     for row in tables.read(table):
         label = Label(row["name"], row["symbol"], row["unit"])
         citation = tables.citation(row)
+        if row["key"] in found:
+            raise CalculationError(f"the row {row['key']!r} stands twice in the table {table}")
         found[row["key"]] = looked_up(float(row["value"]), label, citation, row["row"])
     return MappingProxyType(found)
 

@@ -1,13 +1,19 @@
 """How well the wet, dirty layer of the site conducts: as measured, else by its class."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from shedlight.given.bushing import Installation
 from shedlight.physics.surface.deposit import severity_of_class
-from shedlight.physics.surface.layer import layer_conductivity_wetted_rule
-from shedlight.physics.surface.wetting import fog_film_conductivity
+from shedlight.physics.surface.layer_rules import (
+    layer_conductivity_equal_deposit,
+    layer_conductivity_equal_salinity,
+)
 from shedlight.trace import Number, calculate
-from shedlight.workings.numbers import Description, assumption, from_table
+from shedlight.workings.numbers import Description, from_table
+
+MEASURED, SALTED = "the measured deposit", "the site salinity"
+Rule = Callable[[float], float]
 
 
 @dataclass(frozen=True)
@@ -17,14 +23,17 @@ class WetLayer:
     Attributes:
         conductivity: Layer conductivity at 20 °C [S].
         severity: What it was read from: a deposit [kg/m²] or a salinity [kg/m³].
-        kind: "deposit" or "salinity".
         read_from: The same in words.
     """
 
     conductivity: Number
     severity: Number
-    kind: str
     read_from: str
+
+    @property
+    def derived_from_class(self) -> bool:
+        """Whether nothing was measured."""
+        return self.read_from not in (MEASURED, SALTED)
 
 
 def wet_layer_of(installation: Installation, number: Description) -> WetLayer:
@@ -34,29 +43,41 @@ def wet_layer_of(installation: Installation, number: Description) -> WetLayer:
         installation: What was described.
         number: Its numbers.
     """
+    return max(wet_layers_of(installation, number), key=lambda layer: layer.conductivity)
+
+
+def wet_layers_of(installation: Installation, number: Description) -> tuple[WetLayer, ...]:
+    """Every layer that was measured; where nothing was, that of the class.
+
+    Args:
+        installation: What was described.
+        number: Its numbers.
+    """
     site = installation.site
     found = []
-    if site.salinity is not None:
-        salt = number("site.salinity")
-        film = calculate(fog_film_conductivity, salt, assumption("film of salt fog"))
-        found.append(WetLayer(film, salt, "salinity", "the site salinity"))
     if site.deposit is not None:
-        found.append(_deposit(number("site.deposit"), "the measured deposit"))
-    if not found:
-        found.append(_of_class(str(site.pollution_class)))
-    return max(found, key=lambda layer: layer.conductivity)
+        found.append(_read(layer_conductivity_equal_deposit, number("site.deposit"), MEASURED))
+    if site.salinity is not None:
+        found.append(_read(layer_conductivity_equal_salinity, number("site.salinity"), SALTED))
+    return tuple(found) or (layer_of_class(str(site.pollution_class)),)
 
 
-def _deposit(deposit: Number, read_from: str) -> WetLayer:
-    layer = calculate(layer_conductivity_wetted_rule, deposit)
-    return WetLayer(layer, deposit, "deposit", read_from)
+def layer_of_class(
+    letter: str, *, middle: bool = False, rule: Rule = layer_conductivity_equal_deposit
+) -> WetLayer:
+    """The layer a class stands for: a site may lie anywhere in it, so its upper edge counts.
 
-
-def _of_class(letter: str) -> WetLayer:
-    """The middle of what a class stands for: the class alone fixes no layer."""
+    Args:
+        letter: "a" (very light) to "e" (very heavy).
+        middle: Take the middle of the band instead.
+        rule: From deposit to layer conductivity.
+    """
     row = severity_of_class(letter, "deposit")
-    which = f"middle of class {letter}, {1e2 * row.lowest:.3g} to {1e2 * row.highest:.3g} mg/cm²"
-    deposit = from_table(
-        row.middle, "Equivalent salt deposit", 'S_"DD"', "mg/cm²", row.citation, which
-    )
-    return _deposit(deposit, f"class {letter}, no measurement")
+    value, side = (row.middle, "middle") if middle else (row.highest, "upper edge")
+    which = f"{side} of class {letter}, {1e2 * row.lowest:.3g} to {1e2 * row.highest:.3g} mg/cm²"
+    deposit = from_table(value, "Equivalent salt deposit", 'S_"DD"', "mg/cm²", row.citation, which)
+    return _read(rule, deposit, f"class {letter}, no measurement")
+
+
+def _read(rule: Rule, severity: Number, read_from: str) -> WetLayer:
+    return WetLayer(calculate(rule, severity), severity, read_from)
