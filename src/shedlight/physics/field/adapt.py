@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 import numpy as np
@@ -11,8 +11,7 @@ from shedlight.errors import InputError
 from shedlight.physics.domain import within
 from shedlight.physics.field.bounds import Bounds, energy_bounds
 from shedlight.physics.field.corners import Corner
-from shedlight.physics.field.domain import FieldError, Problem
-from shedlight.physics.field.engine import ng
+from shedlight.physics.field.domain import FieldError, Medium, Problem
 from shedlight.physics.field.meshing import FieldMesh, Fineness, mesh_of
 from shedlight.physics.field.solve import Columns, columns, voltages
 
@@ -21,6 +20,8 @@ HIGHEST_ORDER = 7
 _SHARE = 0.85
 _MOST_LAYERS = 8
 _NEAR_CORNER = 0.5
+_SLIGHT = 0.05  # loss factor up to which the lossy field serves the bounds
+_KEPT = 4
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,16 +49,7 @@ class Solution:
     @cached_property
     def real_and_imaginary(self) -> tuple[Any, ...]:
         """The potential as one real function, or two where it turns: for reading at points."""
-        if not self.unit.space.is_complex:
-            return (self.potential,)
-        values = np.array(self.potential.vec.FV().NumPy())
-        space = ng.H1(self.mesh.mesh, order=self.order)
-        found = []
-        for part in (values.real, values.imag):
-            function = ng.GridFunction(space)
-            function.vec.FV().NumPy()[:] = part
-            found.append(function)
-        return tuple(found)
+        return self.unit.parts(self.voltages)
 
     @property
     def singular_corners(self) -> tuple[Corner, ...]:
@@ -99,9 +91,9 @@ def solve(
     gap = np.inf
     for number in range(1, most_rounds + 1):
         mesh = mesh_of(problem.shape, problem.media, fineness)
-        still, bounds = _bounded(problem, mesh, order, proved=math.isfinite(tolerance))
+        bounds = _bounds(problem, mesh, order) if math.isfinite(tolerance) else _nothing(mesh)
         if bounds.gap <= tolerance:
-            unit = columns(mesh, problem, order) if problem.is_lossy else still
+            unit = columns(mesh, problem, order)
             found = voltages(unit, problem)
             return Solution(problem, mesh, order, unit, found, bounds, number, tolerance)
         if number > 1 and bounds.gap > gap / 4 and order < HIGHEST_ORDER:
@@ -117,22 +109,38 @@ def solve(
     )
 
 
-def _bounded(
-    problem: Problem, mesh: FieldMesh, order: int, *, proved: bool
-) -> tuple[Columns, Bounds]:
-    """The loss-free field and its bounds; without proof, bounds that say nothing."""
-    real = replace(
-        problem,
-        potentials={name: complex(v).real for name, v in problem.potentials.items()},
-        films=(),
-    )
-    still = columns(mesh, real, order, lossless=True)
-    if not proved:
-        return still, Bounds(0.0, math.inf, np.zeros(mesh.elements), None)
-    found = {name: complex(value).real for name, value in voltages(still, real).items()}
-    potential = still.column(found)
-    bounds = energy_bounds(mesh, still.permittivity, potential, found, real.floating, order)
-    return still, bounds
+def _nothing(mesh: FieldMesh) -> Bounds:
+    return Bounds(0.0, math.inf, np.zeros(mesh.elements))
+
+
+def _bounds(problem: Problem, mesh: FieldMesh, order: int) -> Bounds:
+    """Bounds of the loss-free field with the same voltages, seen when the largest is at its peak."""
+    most = max((complex(v) for v in problem.potentials.values()), key=abs)
+    if most == 0:
+        raise FieldError("potentials", "no electrode is driven")
+    unit = {name: (complex(v) / most).real for name, v in problem.potentials.items()}
+    dry = replace(problem, potentials=unit, films=())
+    return _unit_bounds(mesh, dry, order).scaled(abs(most))
+
+
+@lru_cache(maxsize=_KEPT)
+def _unit_bounds(mesh: FieldMesh, problem: Problem, order: int) -> Bounds:
+    """Bounds of a problem without films. Any potential that meets the voltages will do.
+
+    The real part of a slightly lossy field is the loss-free one but for the square of its losses,
+    and is needed anyway.
+    """
+    media = [problem.media[name] for name in problem.shape.regions]
+    epsilons = [medium.complex_permittivity(problem.frequency) for medium in media]
+    if max(-e.imag / e.real for e in epsilons) > _SLIGHT:
+        still = {name: Medium(m.permittivity) for name, m in problem.media.items()}
+        problem = replace(problem, media=still)
+    unit = columns(mesh, problem, order)
+    found = voltages(unit, problem)
+    real = {name: value.real for name, value in found.items()}
+    permittivities = tuple(medium.permittivity for medium in media)
+    potential = unit.parts(found)[0]
+    return energy_bounds(mesh, permittivities, potential, real, problem.floating, order)
 
 
 def _finer(mesh: FieldMesh, bounds: Bounds, fineness: Fineness) -> Fineness:

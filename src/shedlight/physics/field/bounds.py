@@ -31,6 +31,9 @@ from shedlight.physics.field.sizes import Array, on_axis
 from shedlight.physics.field.topology import Topology
 
 
+_SHARPER = 6  # of quadrature where 1/r or a step varies within an element
+
+
 @dataclass(frozen=True, eq=False)
 class Bounds:
     """Energy [J at the voltages' amplitude] from both sides, and the gap by element [J]."""
@@ -38,17 +41,21 @@ class Bounds:
     low: float
     high: float
     by_element: Array
-    flux: Any
 
     @property
     def gap(self) -> float:
         """Relative distance of the two bounds [1]."""
         return (self.high - self.low) / self.high if math.isfinite(self.high) else math.inf
 
+    def scaled(self, factor: float) -> "Bounds":
+        """The same for all voltages times a factor [1]."""
+        square = factor**2
+        return Bounds(self.low * square, self.high * square, self.by_element * square)
+
 
 def energy_bounds(
     mesh: FieldMesh,
-    permittivity: Any,
+    permittivities: tuple[float, ...],
     potential: Any,
     voltages: Mapping[str, float],
     floating: tuple[str, ...],
@@ -58,8 +65,8 @@ def energy_bounds(
 
     Args:
         mesh: The mesh.
-        permittivity: Relative permittivity on it.
-        potential: A potential that meets the voltages.
+        permittivities: Of its regions, relative [1].
+        potential: A real potential that meets the voltages.
         voltages: Of every electrode [V].
         floating: Electrodes without net charge.
         order: Degree of the flux function [1].
@@ -73,7 +80,7 @@ def energy_bounds(
     Source: W. Prager, J. L. Synge, Approximations in elasticity based on the concept of function
     space (1947); R. Courant, D. Hilbert, Methods of Mathematical Physics I, IV.9 — basis: memory.
     """
-    unit = flux_columns(mesh, permittivity, floating, order)
+    unit = flux_columns(mesh, permittivities, floating, order)
     load = unit.loads(voltages)
     if not len(load) or not np.isfinite(load).all():
         raise FieldError("bounds", "no flux leaves the electrodes")
@@ -82,29 +89,29 @@ def energy_bounds(
     except np.linalg.LinAlgError:
         raise FieldError("bounds", "the mesh is too coarse beside the axis") from None
     scale = math.pi * VACUUM_PERMITTIVITY  # 2 pi from the turn, 1/2 from the energy
-    r, e = ng.x, permittivity
-    flux = sum((float(w) * g for w, g in zip(weights, unit.gradients, strict=True)), ng.CF((0, 0)))
-    field = ng.grad(potential)
-    precision = 2 * order + 2
-    high = scale * float(
-        ng.Integrate((e * r * (field * field)).Compile(), mesh.mesh, order=precision)
-    )
+    r, e = ng.x, ng.CF(list(permittivities))
+    flux, field = unit.gradient(weights), ng.grad(potential)
     # The flux is -e grad u; its components are (-psi_z, psi_r)/r, psi rising where it enters.
     wrong = (flux[1] / r - e * field[0]) ** 2 + (flux[0] / r + e * field[1]) ** 2
+    density = e * r * (field * field)
+    energy = ng.Integrate(density.Compile(), mesh.mesh, order=2 * order + 2)
     gaps = ng.Integrate(
-        (scale * r / e * wrong).Compile(), mesh.mesh, order=precision, element_wise=True
+        (r / e * wrong).Compile(), mesh.mesh, order=2 * order + 2, element_wise=True
     )
-    return Bounds(scale * float(load @ weights), high, np.array(gaps), flux)
+    by_element, high = scale * np.array(gaps), scale * float(energy)
+    return Bounds(high - float(by_element.sum()), high, by_element)
 
 
 @dataclass(frozen=True, eq=False)
 class FluxColumns:
-    """Best flux functions for a unit of every free constant and jump."""
+    """Best flux functions for a unit of every free constant and jump: a step and a rest each."""
 
     topology: Topology
-    traces: tuple[NDArray[np.float64], ...]  # rise along every rim side, per column
+    traces: tuple[Array, ...]  # rise along every rim side, per column
     stiffness: NDArray[np.float64]
-    gradients: tuple[Any, ...]
+    steps: tuple[Any, ...]
+    rests: tuple[Any, ...]
+    near: Any
 
     def loads(self, voltages: Mapping[str, float]) -> NDArray[np.float64]:
         """Voltage times flux of every column [V]."""
@@ -114,53 +121,78 @@ class FluxColumns:
         side = by_part[self.topology.rim.part]
         return np.array([float(side @ trace) for trace in self.traces])
 
+    def gradient(self, weights: NDArray[np.float64]) -> Any:
+        """Gradient of the flux function that is a sum of the columns."""
+        step, rest = (_summed(weights, functions) for functions in (self.steps, self.rests))
+        return ng.grad(step) + _rise(self.near, rest)
+
+
+def _summed(weights: NDArray[np.float64], functions: tuple[Any, ...]) -> Any:
+    total = ng.GridFunction(functions[0].space)
+    for weight, function in zip(weights.tolist(), functions, strict=True):
+        total.vec.data += weight * function.vec
+    return total
+
+
+def _rise(near: Any, function: Any) -> Any:
+    """Gradient of a function times the ramp beside the axis."""
+    return function * ng.grad(near) + near * ng.grad(function)
+
 
 @lru_cache(maxsize=2)
 def flux_columns(
-    mesh: FieldMesh, permittivity: Any, floating: tuple[str, ...], order: int
+    mesh: FieldMesh, permittivities: tuple[float, ...], floating: tuple[str, ...], order: int
 ) -> FluxColumns:
     """Factorise once, solve for every free constant and jump of the flux function.
 
     Args:
         mesh: The mesh.
-        permittivity: Relative permittivity on it.
+        permittivities: Of its regions, relative [1].
         floating: Electrodes without net charge.
         order: Degree [1].
 
     Source: as :func:`energy_bounds` — basis: exact.
     """
     topology = Topology(mesh, floating)
-    steps = [*_constants(topology), *_jumps(topology)]
-    shapes = [_stepped(topology, step) for step in steps]
-    rest = ng.H1(mesh.mesh, order=order, dirichlet=mesh.boundary(_is_still))
-    near = _rising_from_axis(topology)
-    chi, eta = rest.TnT()
-
-    def rise(f: Any) -> Any:
-        return f * ng.grad(near) + near * ng.grad(f)
-
-    weight = 1 / (permittivity * ng.x)
-    form = ng.BilinearForm(rest, symmetric=True, condense=True)
-    form += weight * (rise(chi) * rise(eta)) * ng.dx(bonus_intorder=2)
-    form.Assemble()
-    inverse = form.mat.Inverse(rest.FreeDofs(True), inverse="sparsecholesky")
-    gradients = []
-    for shape in shapes:
-        load = ng.LinearForm(rest)
-        load += -weight * (ng.grad(shape) * rise(eta)) * ng.dx(bonus_intorder=2)
+    corners = [*_constants(topology), *_jumps(topology)]
+    steps = tuple(_stepped(topology, values) for values in corners)
+    varies = sum(np.ptp(values, axis=1) > 0 for values in corners)
+    space = ng.H1(mesh.mesh, order=order, dirichlet=mesh.boundary(_is_still))
+    near, weight = _rising_from_axis(topology), 1 / (ng.CF(list(permittivities)) * ng.x)
+    form = _form(space, weight, near, _marked((varies > 0) | topology.near_axis))
+    inverse = form.mat.Inverse(space.FreeDofs(True), inverse="sparsecholesky")
+    where = ng.dx(bonus_intorder=_SHARPER, definedonelements=_marked(varies))
+    eta, rests, pulls = space.TestFunction(), [], []
+    for step in steps:
+        load = ng.LinearForm(space)
+        load += -weight * (ng.grad(step) * _rise(near, eta)) * where
         load.Assemble()
-        gradients.append(ng.grad(shape) + rise(_solved(rest, form, inverse, load.vec)))
-    count = len(shapes)
-    pairs = [(i, j) for i in range(count) for j in range(i, count)]
-    energies = ng.CF(tuple(weight * (gradients[i] * gradients[j]) for i, j in pairs))
-    values = np.atleast_1d(
-        ng.Integrate(energies.Compile(), mesh.mesh, order=2 * order + 2) if pairs else []
-    )
-    stiffness = np.zeros((count, count))
-    for (i, j), value in zip(pairs, np.asarray(values).ravel(), strict=True):
-        stiffness[i, j] = stiffness[j, i] = value
-    traces = tuple(_trace(topology, step) for step in steps)
-    return FluxColumns(topology, traces, stiffness, tuple(gradients))
+        pulls.append(np.array(load.vec.FV().NumPy()))
+        rests.append(_solved(space, form, inverse, load.vec))
+    where = ng.dx(bonus_intorder=2 * order + _SHARPER, definedonelements=_marked(varies))
+    stiffness = np.zeros((len(steps), len(steps)))
+    for i, one in enumerate(steps):
+        for j, other in enumerate(steps):
+            own = ng.Integrate(weight * (ng.grad(one) * ng.grad(other)) * where, mesh.mesh)
+            stiffness[i, j] = float(own) - pulls[i] @ rests[j].vec.FV().NumPy()
+    traces = tuple(_trace(topology, values) for values in corners)
+    return FluxColumns(topology, traces, stiffness, steps, tuple(rests), near)
+
+
+def _form(space: Any, weight: Any, near: Any, special: Any) -> Any:
+    """Energy of the rest: beside the axis and where steps vary with the ramp, elsewhere plain."""
+    chi, eta = space.TnT()
+    sharper = ng.dx(bonus_intorder=_SHARPER, definedonelements=special)
+    plain = ng.dx(bonus_intorder=2, definedonelements=~special)
+    form = ng.BilinearForm(space, symmetric=True, condense=True)
+    form += weight * (_rise(near, chi) * _rise(near, eta)) * sharper
+    form += weight * (ng.grad(chi) * ng.grad(eta)) * plain
+    form.Assemble()
+    return form
+
+
+def _marked(chosen: Any) -> Any:
+    return ng.BitArray((np.asarray(chosen) > 0).tolist())
 
 
 def _is_still(part: Part) -> bool:

@@ -22,7 +22,8 @@ MOST_CELLS = 400_000
 _ROUND_UP = 0.35
 _SPACING = 0.7  # of samples, in units of what is asked there
 _FINEST = 1e-8  # of the width of all
-_ARC_ANGLE = math.pi / 6  # largest angle of an arc along one element
+_METAL_ARC = math.pi / 6  # largest angle of an arc along one element, on metal
+_OTHER_ARC = math.pi / 3  # and between dielectrics
 _AXIS_ROWS = 3.0  # rows of elements from the axis to what faces it
 _SMOOTH = 0.1  # rad; pieces that meet with less of a turn make one smooth edge
 
@@ -68,7 +69,7 @@ def _chord_of_arc(part: Part) -> float:
     """How long a chord of an arc may be [m]."""
     if not isinstance(part.piece, Arc):
         return math.inf
-    return part.piece.radius * _ARC_ANGLE
+    return part.piece.radius * (_METAL_ARC if part.electrode else _OTHER_ARC)
 
 
 def on_axis(part: Part) -> bool:

@@ -4,7 +4,8 @@
 
 with e the complex relative permittivity, s the conductance of films per square; u is 1 on one
 electrode and 0 on all others and infinitely far away. Every state of voltages is a sum of these
-columns, so that other voltages cost nothing. The matrix is symmetric, not Hermitian.
+columns, so that other voltages cost nothing. The matrix is symmetric, not Hermitian. Other media
+and films on the same mesh keep its order of elimination.
 """
 
 import math
@@ -67,15 +68,28 @@ class Columns:
                 potential.vec.data += value * self.vectors[name]
         return potential
 
+    def parts(self, weights: Mapping[str, complex]) -> tuple[Any, ...]:
+        """The potential as one real function, or two where it turns."""
+        whole = self.column(weights)
+        if not self.space.is_complex:
+            return (whole,)
+        values = np.array(whole.vec.FV().NumPy())
+        space = ng.H1(self.mesh.mesh, order=self.order)
+        found = []
+        for part in (values.real, values.imag):
+            function = ng.GridFunction(space)
+            function.vec.FV().NumPy()[:] = part
+            found.append(function)
+        return tuple(found)
 
-def columns(mesh: FieldMesh, problem: Problem, order: int, *, lossless: bool = False) -> Columns:
+
+def columns(mesh: FieldMesh, problem: Problem, order: int) -> Columns:
     """Unit solutions for all electrodes that are driven or float; the last few are kept.
 
     Args:
         mesh: The mesh.
         problem: What fills it; its potentials only say which electrodes are needed.
         order: Degree of the elements.
-        lossless: Leave out films and losses, for the bounds.
 
     Raises:
         FieldError: too many unknowns, or no finite solution.
@@ -88,9 +102,7 @@ def columns(mesh: FieldMesh, problem: Problem, order: int, *, lossless: bool = F
         if name in problem.floating or problem.potentials[name] != 0
     )
     media = tuple((name, problem.media[name]) for name in problem.shape.regions)
-    films = () if lossless else tuple(f for f in problem.films if f.conductance > 0)
-    if lossless:
-        media = tuple((name, Medium(medium.permittivity)) for name, medium in media)
+    films = tuple(f for f in problem.films if f.conductance > 0)
     return _columns(mesh, media, films, problem.frequency, order, needed)
 
 
@@ -104,14 +116,12 @@ def _columns(
     needed: tuple[str, ...],
 ) -> Columns:
     lossy = bool(films) or any(medium.is_lossy for _, medium in media)
-    fixed = mesh.boundary(lambda part: part.electrode is not None or part.is_open)
-    space = ng.H1(mesh.mesh, order=order, complex=lossy, dirichlet=fixed)
-    if space.ndof > MOST_UNKNOWNS:
-        raise FieldError("mesh", f"{space.ndof} unknowns, more than {MOST_UNKNOWNS}")
+    ground = _ground(mesh, order, lossy)
+    space = ground.space
     permittivity = _permittivity(media, frequency, complex_=lossy)
-    form = _form(space, permittivity, _sheet(mesh, films, frequency), order)
+    form = _form(space, permittivity, _sheet(mesh, films, frequency))
     form.Assemble()
-    inverse = form.mat.Inverse(space.FreeDofs(True), inverse="sparsecholesky")
+    inverse = ground.inverse(form.mat)
     vectors, residuals, lifts = {}, {}, {}
     for name in mesh.shape.electrodes:
         lifts[name] = mesh.vertices(lambda part, name=name: part.electrode == name)  # type: ignore[misc]
@@ -131,6 +141,35 @@ def _columns(
         space,
         int(space.ndof),
     )
+
+
+@dataclass(eq=False)
+class _Ground:
+    """Space of one mesh with its factorisation: other media and films renew only its numbers."""
+
+    space: Any
+    matrix: Any = None
+    factors: Any = None
+
+    def inverse(self, matrix: Any) -> Any:
+        """The inverse of a matrix on the free unknowns; holds until the next one is asked for."""
+        if self.matrix is None or self.matrix.nze != matrix.nze:
+            self.matrix = matrix
+            free = self.space.FreeDofs(True)
+            self.factors = matrix.Inverse(free, inverse="sparsecholesky")
+        else:
+            self.matrix.AsVector().data = matrix.AsVector()
+            self.factors.Update()
+        return self.factors
+
+
+@lru_cache(maxsize=2)
+def _ground(mesh: FieldMesh, order: int, is_complex: bool) -> _Ground:
+    fixed = mesh.boundary(lambda part: part.electrode is not None or part.is_open)
+    space = ng.H1(mesh.mesh, order=order, complex=is_complex, dirichlet=fixed)
+    if space.ndof > MOST_UNKNOWNS:
+        raise FieldError("mesh", f"{space.ndof} unknowns, more than {MOST_UNKNOWNS}")
+    return _Ground(space)
 
 
 def _permittivity(
@@ -164,7 +203,7 @@ def _refuse_ragged(film: Film, parts: list[Part]) -> None:
             )
 
 
-def _form(space: Any, permittivity: Any, sheet: list[float], order: int) -> Any:
+def _form(space: Any, permittivity: Any, sheet: list[float]) -> Any:
     u, v = space.TnT()
     r = ng.x
     form = ng.BilinearForm(space, symmetric=True, condense=True)

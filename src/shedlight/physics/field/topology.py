@@ -4,14 +4,13 @@ Needed by the flux function of :mod:`shedlight.physics.field.bounds`, which is c
 insulating stretch and jumps across a cut that leads to an island of metal.
 """
 
-from collections import deque
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
+from scipy.sparse import coo_matrix, csr_matrix
+from scipy.sparse.csgraph import connected_components, dijkstra
 
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.meshing import FieldMesh
@@ -129,30 +128,37 @@ class Topology:
         return {*self.rim.start[chosen].tolist(), *self.rim.end[chosen].tolist()}
 
     @cached_property
-    def _next(self) -> dict[int, list[int]]:
+    def _links(self) -> csr_matrix:
+        """Element sides that lead from one vertex to another, without those between rim and rim."""
         start, end, _ = self.sides
-        beside: dict[int, list[int]] = {}
-        for a, b in zip(start.tolist(), end.tolist(), strict=True):
-            beside.setdefault(a, []).append(b)
-            beside.setdefault(b, []).append(a)
-        return beside
+        rim = np.zeros(len(self.mesh.nodes), dtype=bool)
+        rim[self.rim.start] = True
+        free = ~(rim[start] & rim[end])
+        ones = np.ones(int(free.sum()))
+        return coo_matrix((ones, (start[free], end[free])), shape=(len(rim),) * 2).tocsr()
 
     def _path(self, sources: set[int], goals: set[int], rim: set[int]) -> list[int]:
         """Shortest way over element sides, touching the rim only at its two ends."""
-        came: dict[int, int] = {}
-        queue = deque(sorted(sources))
-        while queue:
-            here = queue.popleft()
-            for there in self._next[here]:
-                if there in goals:
-                    path = [there, here]
-                    while path[-1] in came:
-                        path.append(came[path[-1]])
-                    return path[::-1]
-                if there not in rim and there not in came:
-                    came[there] = here
-                    queue.append(there)
-        raise FieldError("mesh", "an island of metal is not joined to the rest")
+        links = self._links
+        barred = np.zeros(links.shape[0], dtype=bool)
+        barred[list(rim - sources - goals)] = True
+        start, end = links.nonzero()
+        keep = ~(barred[start] | barred[end])
+        graph = coo_matrix((np.ones(int(keep.sum())), (start[keep], end[keep])), links.shape)
+        far, came, _ = dijkstra(
+            graph.tocsr(),
+            directed=False,
+            unweighted=True,
+            indices=sorted(goals),
+            min_only=True,
+            return_predecessors=True,
+        )
+        path = [min(sources, key=lambda vertex: (far[vertex], vertex))]
+        if not np.isfinite(far[path[0]]):
+            raise FieldError("mesh", "an island of metal is not joined to the rest")
+        while path[-1] not in goals:
+            path.append(int(came[path[-1]]))
+        return path
 
     @cached_property
     def near_axis(self) -> NDArray[np.bool_]:
@@ -164,17 +170,16 @@ class Topology:
     def left_of(self, path: list[int]) -> list[tuple[int, int]]:
         """Element and vertex pairs on the left of a path, at its vertices."""
         start, end, element = self.sides
-        around: dict[int, dict[int, tuple[int, int]]] = {}
-        wanted = set(path)
-        for a, b, e in zip(start.tolist(), end.tolist(), element.tolist(), strict=True):
-            if a in wanted:
-                around.setdefault(a, {})[b] = (e, -1)
+        here = np.isin(start, path)
+        around: dict[int, dict[int, int]] = {}
+        for a, b, e in np.stack([start[here], end[here], element[here]], axis=1).tolist():
+            around.setdefault(a, {})[b] = e
         found = []
         for number, vertex in enumerate(path):
             found += [(e, vertex) for e in self._fan(path, number, around[vertex])]
         return found
 
-    def _fan(self, path: list[int], number: int, leaving: dict[int, tuple[int, int]]) -> list[int]:
+    def _fan(self, path: list[int], number: int, leaving: dict[int, int]) -> list[int]:
         """Elements round a path vertex from its way out, counter-clockwise, to its way in."""
         nodes = self.mesh.corners_of_elements
         vertex = path[number]
@@ -183,7 +188,7 @@ class Topology:
             return self._turn(nodes, vertex, path[number + 1], stop, leaving)
         back = path[number - 1]
         every = self._turn(nodes, vertex, back, None, leaving)
-        return [e for e, _ in leaving.values() if e not in every]
+        return [e for e in leaving.values() if e not in every]
 
     def _turn(
         self,
@@ -191,12 +196,12 @@ class Topology:
         vertex: int,
         first: int,
         stop: int | None,
-        leaving: dict[int, tuple[int, int]],
+        leaving: dict[int, int],
     ) -> list[int]:
         elements = []
         toward = first
         while toward in leaving and toward != stop:
-            element = leaving[toward][0]
+            element = leaving[toward]
             if element in elements:
                 break
             elements.append(element)

@@ -4,7 +4,7 @@ Our own filling because it takes a fixed number of array operations: it cannot h
 grows with the number of triangles, and the same shape always gives the same mesh.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +14,7 @@ from scipy.spatial import Delaunay, QhullError, cKDTree
 
 from shedlight.physics.field.corners import GRID, OFF_GRID
 from shedlight.physics.field.domain import FieldError, Part
+from shedlight.physics.field.bends import Bends, unfolded
 from shedlight.physics.field.sizes import (
     Array,
     Codes,
@@ -28,6 +29,7 @@ from shedlight.physics.field.sizes import (
 )
 
 _ROUNDS = 12
+_HALVINGS = 6
 _CLEAR = 0.62
 _JITTER = 0.06
 
@@ -74,7 +76,7 @@ def fill(
     marks = _marks(parts, tree)
     places, sides = tree.centres
     places = _shaken(places, sides)
-    for _ in range(_ROUNDS):
+    for number in range(_ROUNDS):
         border, chords = _chords(parts, marks)
         flat = chords.nodes[:, 0] == chords.nodes[:, 1]
         if flat.any():
@@ -84,15 +86,22 @@ def fill(
         home = _home(kept, border, chords, beside)
         nodes = np.concatenate([border, kept])
         pieces, missing = [], np.zeros(len(chords.part), dtype=bool)
-        for number in range(len(regions)):
-            mine = (beside == number).any(axis=1)
-            inside = len(border) + np.flatnonzero(home == number)
+        for region in range(len(regions)):
+            mine = (beside == region).any(axis=1)
+            inside = len(border) + np.flatnonzero(home == region)
             used = distinct(np.concatenate([chords.nodes[mine].ravel(), inside]))
             pieces.append(used[_delaunay(nodes[used])])
             missing[mine] |= _missing(pieces[-1], chords.nodes[mine], len(nodes))
-        if not missing.any():
-            return _joined(parts, nodes, pieces, chords, beside, tree)
-        marks = _split(marks, chords, missing)
+        if missing.any():
+            marks = _split(marks, chords, missing)
+            continue
+        found = _joined(parts, nodes, pieces, chords, beside, tree)
+        bends = Bends(parts, found.nodes, found.chords.nodes, found.chords.part)
+        more, triangles, origin, bad = unfolded(bends, found.triangles)
+        if not bad.any() or number >= _HALVINGS:
+            nodes = np.concatenate([found.nodes, more])
+            return replace(found, nodes=nodes, triangles=triangles, regions=found.regions[origin])
+        marks = _split(marks, found.chords, bad)
     _refuse(parts[chords.part[missing][0]], border[chords.nodes[missing][0, 0]])
     raise AssertionError  # not reached: the line above raises
 
@@ -236,9 +245,9 @@ def _joined(
     """The triangles of all regions, without those that lie outside their region."""
     kept, names = [], []
     for number, triangles in enumerate(pieces):
-        inside = _inside(parts, nodes, triangles, chords, beside, number)
-        kept.append(triangles[inside])
-        names.append(np.full(int(inside.sum()), number))
+        inside = triangles[_inside(parts, nodes, triangles, chords, beside, number)]
+        kept.append(inside)
+        names.append(np.full(len(inside), number))
     triangles = np.concatenate(kept)
     used = np.zeros(len(nodes), dtype=bool)
     used[triangles] = True
