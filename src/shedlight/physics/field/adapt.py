@@ -12,7 +12,9 @@ from shedlight.physics.domain import within
 from shedlight.physics.field.bounds import Bounds, energy_bounds
 from shedlight.physics.field.corners import Corner
 from shedlight.physics.field.domain import FieldError, Medium, Problem
+from shedlight.physics.field.engine import ng
 from shedlight.physics.field.meshing import FieldMesh, Fineness, mesh_of
+from shedlight.physics.field.pieces import Array
 from shedlight.physics.field.solve import Columns, columns, voltages
 
 MOST_ROUNDS = 6
@@ -22,6 +24,7 @@ _MOST_LAYERS = 8
 _NEAR_CORNER = 0.5
 _SLIGHT = 0.05  # loss factor up to which the lossy field serves the bounds
 _KEPT = 4
+_WORTH = 8.0  # gap over tolerance up to which a flux function of higher degree may be enough
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,6 +53,19 @@ class Solution:
     def real_and_imaginary(self) -> tuple[Any, ...]:
         """The potential as one real function, or two where it turns: for reading at points."""
         return self.unit.parts(self.voltages)
+
+    @cached_property
+    def square(self) -> Any:
+        """Square of the field as a function, |E|² [V²/m²]."""
+        gradients = [ng.grad(part) for part in self.real_and_imaginary]
+        return sum((gradient * gradient for gradient in gradients), ng.CF(0))
+
+    @cached_property
+    def squares(self) -> Array:
+        """Square of the field over each element times radius, int |E|² r dr dz [V² m]."""
+        density = (self.square * ng.x).Compile()
+        order = 2 * self.order + 2
+        return np.array(ng.Integrate(density, self.mesh.mesh, order=order, element_wise=True))
 
     @property
     def singular_corners(self) -> tuple[Corner, ...]:
@@ -91,7 +107,7 @@ def solve(
     gap = np.inf
     for number in range(1, most_rounds + 1):
         mesh = mesh_of(problem.shape, problem.media, fineness)
-        bounds = _bounds(problem, mesh, order) if math.isfinite(tolerance) else _nothing(mesh)
+        bounds = _bounds(problem, mesh, order, tolerance)
         if bounds.gap <= tolerance:
             unit = columns(mesh, problem, order)
             found = voltages(unit, problem)
@@ -109,22 +125,26 @@ def solve(
     )
 
 
-def _nothing(mesh: FieldMesh) -> Bounds:
-    return Bounds(0.0, math.inf, np.zeros(mesh.elements))
+def _bounds(problem: Problem, mesh: FieldMesh, order: int, tolerance: float) -> Bounds:
+    """Bounds of the loss-free field with the same voltages, when the largest is at its peak.
 
-
-def _bounds(problem: Problem, mesh: FieldMesh, order: int) -> Bounds:
-    """Bounds of the loss-free field with the same voltages, seen when the largest is at its peak."""
+    The flux function is of a lower degree where that is enough.
+    """
+    if not math.isfinite(tolerance):
+        return Bounds(0.0, math.inf, np.zeros(mesh.elements))
     most = max((complex(v) for v in problem.potentials.values()), key=abs)
     if most == 0:
         raise FieldError("potentials", "no electrode is driven")
     unit = {name: (complex(v) / most).real for name, v in problem.potentials.items()}
     dry = replace(problem, potentials=unit, films=())
-    return _unit_bounds(mesh, dry, order).scaled(abs(most))
+    bounds = _unit_bounds(mesh, dry, order, max(1, order - 1))
+    if tolerance < bounds.gap < _WORTH * tolerance:
+        bounds = _unit_bounds(mesh, dry, order, order)
+    return bounds.scaled(abs(most))
 
 
 @lru_cache(maxsize=_KEPT)
-def _unit_bounds(mesh: FieldMesh, problem: Problem, order: int) -> Bounds:
+def _unit_bounds(mesh: FieldMesh, problem: Problem, order: int, flux_order: int) -> Bounds:
     """Bounds of a problem without films. Any potential that meets the voltages will do.
 
     The real part of a slightly lossy field is the loss-free one but for the square of its losses,
@@ -140,7 +160,7 @@ def _unit_bounds(mesh: FieldMesh, problem: Problem, order: int) -> Bounds:
     real = {name: value.real for name, value in found.items()}
     permittivities = tuple(medium.permittivity for medium in media)
     potential = unit.parts(found)[0]
-    return energy_bounds(mesh, permittivities, potential, real, problem.floating, order)
+    return energy_bounds(mesh, permittivities, potential, real, problem.floating, flux_order)
 
 
 def _finer(mesh: FieldMesh, bounds: Bounds, fineness: Fineness) -> Fineness:

@@ -11,9 +11,8 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from shedlight.geometry.curves import Arc
-from shedlight.physics.field.domain import Part
-from shedlight.physics.field.sizes import Array, Codes, found_in
+from shedlight.physics.field.pieces import Array, Codes, Pieces
+from shedlight.physics.field.sizes import found_in
 
 _FLAT = np.cos(np.radians(135.0))
 _SHARP = np.sin(np.radians(8.0))
@@ -23,21 +22,12 @@ _WIDE = 1 << 31
 
 @dataclass(frozen=True)
 class Bends:
-    """Nodes [m], chords (two nodes each) with their part, and the circles of the parts."""
+    """Nodes [m] and chords (two nodes each) with the piece that each stands for."""
 
-    parts: tuple[Part, ...]
+    pieces: Pieces
     nodes: Array
     chords: Codes
     owner: Codes
-
-    @cached_property
-    def circles(self) -> Array:
-        """Centre [m] of every part's circle, and 1 in the third column; 0 for straight parts."""
-        rows = [
-            (p.piece.centre.r, p.piece.centre.z, 1.0) if isinstance(p.piece, Arc) else (0.0,) * 3
-            for p in self.parts
-        ]
-        return np.array(rows).reshape(-1, 3)
 
     @cached_property
     def fence(self) -> tuple[Codes, Codes]:
@@ -52,11 +42,11 @@ class Bends:
         """Unit directions in which the parts of chords leave one end toward the other."""
         at = self.nodes[here]
         way = self.nodes[there] - at
-        circle = self.circles[self.owner[chord]]
-        out = at - circle[:, :2]
+        table = self.pieces.table[self.owner[chord]]
+        out = at - table[:, 1:3]
         around = np.stack([-out[:, 1], out[:, 0]], axis=1)
         around *= np.sign((around * way).sum(axis=1))[:, None]
-        way = np.where(circle[:, 2:] > 0, around, way)
+        way = np.where(table[:, :1] > 0, around, way)
         return np.asarray(way / np.hypot(*way.T)[:, None])
 
 
@@ -106,7 +96,7 @@ def _folded(bends: Bends, triangles: Codes) -> tuple[Codes, Codes]:
 
 def _too_sharp(bends: Bends, nodes: Array, triangles: Codes) -> Codes:
     """Chords that, rounded, leave too sharp a corner in the triangle beside them."""
-    rows = np.flatnonzero(bends.circles[bends.owner, 2] > 0)
+    rows = np.flatnonzero(bends.pieces.are_arcs[bends.owner])
     codes = _sides(triangles).ravel()
     order = np.argsort(codes)
     ordered = codes[order]

@@ -24,12 +24,13 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, FieldError, Part
+from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, FieldError
 from shedlight.physics.field.engine import ng
+from shedlight.physics.field.factors import flux_factors
 from shedlight.physics.field.meshing import FieldMesh
-from shedlight.physics.field.sizes import Array, on_axis
+from shedlight.physics.field.pieces import Array
+from shedlight.physics.field.sizes import on_axis
 from shedlight.physics.field.topology import Topology
-
 
 _SHARPER = 6  # of quadrature where 1/r or a step varies within an element
 
@@ -157,10 +158,11 @@ def flux_columns(
     corners = [*_constants(topology), *_jumps(topology)]
     steps = tuple(_stepped(topology, values) for values in corners)
     varies = sum(np.ptp(values, axis=1) > 0 for values in corners)
-    space = ng.H1(mesh.mesh, order=order, dirichlet=mesh.boundary(_is_still))
+    factors = flux_factors(mesh, order)
+    space = factors.space
     near, weight = _rising_from_axis(topology), 1 / (ng.CF(list(permittivities)) * ng.x)
     form = _form(space, weight, near, _marked((varies > 0) | topology.near_axis))
-    inverse = form.mat.Inverse(space.FreeDofs(True), inverse="sparsecholesky")
+    inverse = factors.of(form.mat)
     where = ng.dx(bonus_intorder=_SHARPER, definedonelements=_marked(varies))
     eta, rests, pulls = space.TestFunction(), [], []
     for step in steps:
@@ -193,11 +195,6 @@ def _form(space: Any, weight: Any, near: Any, special: Any) -> Any:
 
 def _marked(chosen: Any) -> Any:
     return ng.BitArray((np.asarray(chosen) > 0).tolist())
-
-
-def _is_still(part: Part) -> bool:
-    """No flux through: the axis, open space, the end of what is looked at."""
-    return part.electrode is None and None in (part.left, part.right)
 
 
 def _solved(space: Any, form: Any, inverse: Any, right: Any) -> Any:

@@ -14,8 +14,8 @@ from scipy.optimize import brentq
 from shedlight.physics.domain import not_negative, positive
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
+from shedlight.physics.field.pieces import Array
 from shedlight.physics.field.readings import read_at, strength
-from shedlight.physics.field.sizes import Array
 
 STREAMER_CONSTANT = 9.15
 STANDARD_PRESSURE = 1.01325  # bar, at which relative air density is 1 (20 °C)

@@ -14,7 +14,7 @@ from scipy.spatial import cKDTree
 from shedlight.geometry.curves import Arc
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.meshing import FieldMesh
-from shedlight.physics.field.sizes import Array, Codes
+from shedlight.physics.field.pieces import Array, Codes
 
 _CLOSE = 1e-9  # of a place to its point [m]
 _SLACK = 1e-6  # of a place outside its element, in units of the element

@@ -14,7 +14,8 @@ from shedlight.geometry.curves import Arc
 from shedlight.physics.field.corners import Corner, corners_of
 from shedlight.physics.field.domain import FieldError, Medium, Part, Shape
 from shedlight.physics.field.engine import netgen, ng
-from shedlight.physics.field.sizes import Array, Codes, Wish
+from shedlight.physics.field.pieces import Array, Codes, Pieces
+from shedlight.physics.field.sizes import Wish
 from shedlight.physics.field.triangles import Filling, fill
 
 MOST_ELEMENTS = 200_000
@@ -48,6 +49,11 @@ class FieldMesh:
         """Part the mesh from its shift when nobody needs them: they hold each other in memory."""
         weakref.finalize(self, self.mesh.UnsetDeformation).atexit = False
 
+    @cached_property
+    def pieces(self) -> Pieces:
+        """The lines and arcs of the parts."""
+        return Pieces(self.parts)
+
     @property
     def elements(self) -> int:
         """How many elements."""
@@ -70,6 +76,11 @@ class FieldMesh:
     def regions(self) -> Codes:
         """Region number of every element."""
         return np.array(self.mesh.ngmesh.Elements2D().NumPy()["index"], dtype=np.int64) - 1
+
+    @cached_property
+    def volumes(self) -> Array:
+        """Volume of every region over 2 pi [m³]."""
+        return np.array(ng.Integrate(ng.x, self.mesh, order=4, region_wise=True))
 
     @cached_property
     def border(self) -> tuple[Codes, Codes]:

@@ -7,16 +7,14 @@ from types import MappingProxyType
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
 from shedlight.errors import InputError
-from shedlight.geometry.curves import Arc
 from shedlight.physics.field.adapt import Solution
-from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, Part
+from shedlight.physics.field.domain import VACUUM_PERMITTIVITY
 from shedlight.physics.field.location import on_side
 from shedlight.physics.field.meshing import FieldMesh
+from shedlight.physics.field.pieces import Array, Codes
 from shedlight.physics.field.readings import Complex, strength, values_at
-from shedlight.physics.field.sizes import Array, Codes
 
 # Where samples stand on the side of an element: next to its ends, but not on a corner.
 _SHARES = np.array([0.004, 0.26, 0.5, 0.74, 0.996])
@@ -92,9 +90,10 @@ def profiles_of(solution: Solution) -> Mapping[tuple[str, str], Profile]:
     is_left = np.arange(len(samples.element)) < len(left.element)
     places = on_side(mesh, samples.element, samples.first, samples.second, samples.share)
     potential, field, where = values_at(solution, places)
-    tangent, low, length = _frame(mesh.parts, samples)
+    tangent = mesh.pieces.tangents(samples.part, samples.along)
+    low = np.array([part.low for part in mesh.parts])[samples.part]
     inward = np.column_stack([-tangent[:, 1], tangent[:, 0]]) * np.where(is_left, 1, -1)[:, None]
-    walked = low + samples.along * length
+    walked = low + samples.along * mesh.pieces.lengths[samples.part]
     along, across = (field * tangent).sum(axis=1), (field * inward).sum(axis=1)
     found = {}
     for side in solution.problem.shape.sides:
@@ -149,7 +148,7 @@ def _samples(mesh: FieldMesh, parts: list[int], *, is_left: bool) -> _Samples:
     chords, part = mesh.border
     mine = np.isin(part, parts)
     chords, part = chords[mine], part[mine]
-    shares = shares_of(mesh.parts, part, mesh.nodes[chords])
+    shares = mesh.pieces.shares(part, mesh.nodes[chords])
     backward = shares[:, 0] > shares[:, 1]
     chords = np.where(backward[:, None], chords[:, ::-1], chords)
     shares = np.where(backward[:, None], shares[:, ::-1], shares)
@@ -191,46 +190,3 @@ def elements_beside(mesh: FieldMesh, chords: Codes) -> Codes:
     order = np.argsort(codes)
     at = np.searchsorted(codes[order], chords @ np.array([count, 1]))
     return np.asarray(owner[order][at], dtype=np.int64)
-
-
-def shares_of(parts: tuple[Part, ...], part: Codes, points: Array) -> Array:
-    """Where on its part every point lies, 0 at the start and 1 at the end.
-
-    Args:
-        parts: The parts.
-        part: Number of the part, per row of points.
-        points: Rows of points on that part [m].
-
-    Source: Geometry of lines and circles — basis: exact.
-    """
-    found = np.empty(points.shape[:2])
-    for number in np.unique(part):
-        rows, piece = part == number, parts[number].piece
-        if isinstance(piece, Arc):
-            away = points[rows] - [piece.centre.r, piece.centre.z]
-            turned = np.arctan2(away[..., 1], away[..., 0]) - piece.start_angle
-            middle = piece.sweep / 2
-            turned = middle + np.remainder(turned - middle + np.pi, 2 * np.pi) - np.pi
-            found[rows] = turned / piece.sweep
-        else:
-            a, b = piece.start, piece.end
-            way = np.array([b.r - a.r, b.z - a.z])
-            found[rows] = (points[rows] - [a.r, a.z]) @ way / (way @ way)
-    return found
-
-
-def _frame(parts: tuple[Part, ...], samples: _Samples) -> tuple[Array, NDArray[np.float64], Array]:
-    """Unit tangent, length at the part's start, and the part's length, for every sample."""
-    tangent = np.empty((len(samples.part), 2))
-    for number in np.unique(samples.part):
-        rows, piece = samples.part == number, parts[number].piece
-        if isinstance(piece, Arc):
-            angle = piece.start_angle + samples.along[rows] * piece.sweep
-            turn = np.sign(piece.sweep)
-            tangent[rows] = turn * np.column_stack([-np.sin(angle), np.cos(angle)])
-        else:
-            a, b = piece.start, piece.end
-            tangent[rows] = np.array([b.r - a.r, b.z - a.z]) / piece.length
-    low = np.array([part.low for part in parts])[samples.part]
-    length = np.array([part.piece.length for part in parts])[samples.part]
-    return tangent, low, length

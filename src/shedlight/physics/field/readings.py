@@ -10,7 +10,7 @@ from shedlight.errors import InputError
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.location import located
-from shedlight.physics.field.sizes import Array
+from shedlight.physics.field.pieces import Array
 
 Complex = NDArray[np.complex128]
 OUTSIDE = ""

@@ -11,9 +11,7 @@ from scipy.spatial import cKDTree
 from shedlight.geometry.curves import Arc
 from shedlight.physics.field.corners import direction, place_key
 from shedlight.physics.field.domain import ON_AXIS, FieldError, Part
-
-Array = NDArray[np.float64]
-Codes = NDArray[np.int64]
+from shedlight.physics.field.pieces import Array, Codes, Pieces
 
 _NEIGHBOURS = (6, 24)
 _ROUNDS = 20
@@ -22,7 +20,7 @@ MOST_CELLS = 400_000
 _ROUND_UP = 0.35
 _SPACING = 0.7  # of samples, in units of what is asked there
 _FINEST = 1e-8  # of the width of all
-_METAL_ARC = math.pi / 6  # largest angle of an arc along one element, on metal
+_METAL_ARC = math.pi / 8  # largest angle of an arc along one element, on metal
 _OTHER_ARC = math.pi / 3  # and between dielectrics
 _AXIS_ROWS = 3.0  # rows of elements from the axis to what faces it
 _SMOOTH = 0.1  # rad; pieces that meet with less of a turn make one smooth edge
@@ -36,40 +34,52 @@ class Wish:
     sizes: Array
 
 
-def edge_wishes(parts: tuple[Part, ...], fineness: float) -> Wish:
+def edge_wishes(pieces: Pieces, fineness: float) -> Wish:
     """Sizes that the parts of a shape ask for: their distance from one another, their bending.
 
     Args:
-        parts: The parts of the shape.
+        pieces: The parts of the shape.
         fineness: Elements across a gap [1].
 
     Source: Derived here (a mesh follows the local width of the shape) — basis: practice.
     """
-    spans = first_spans(parts, 3)
+    parts = pieces.parts
+    spans = first_spans(len(parts), 3)
     beside, sides = _neighbours(parts), _sides(parts)
     width = np.full(len(spans.part), np.inf)
     fresh = np.ones(len(width), dtype=bool)
     for remaining in reversed(range(_ROUNDS)):
-        points = along(parts, spans.part, spans.middle)
+        points = pieces.at(spans.part, spans.middle)
         width[fresh] = _widths(points, spans.part, beside, sides, np.flatnonzero(fresh))
-        coarse = spans.lengths(parts) > _SPACING * width
+        coarse = spans.lengths(pieces) > _SPACING * width
         if not remaining or not coarse.any() or len(points) > MOST_CELLS:
             break
         spans, width = spans.halved(coarse), np.repeat(width, 1 + coarse)
         fresh = np.repeat(coarse, 1 + coarse)
-    bend = np.array([_chord_of_arc(part) for part in parts])
+    bend = np.where(pieces.are_arcs, pieces.table[:, 0] * _chord_angles(pieces), np.inf)
     rows = np.array([_AXIS_ROWS if on_axis(part) else 1.0 for part in parts])
     size = np.minimum(width / fineness / rows[spans.part], bend[spans.part])
-    while (coarse := spans.lengths(parts) > 2 * size).any() and len(size) < MOST_CELLS:
+    while (coarse := spans.lengths(pieces) > 2 * size).any() and len(size) < MOST_CELLS:
         spans, size = spans.halved(coarse), np.repeat(size, 1 + coarse)
-    return Wish(along(parts, spans.part, spans.middle), size)
+    return Wish(pieces.at(spans.part, spans.middle), size)
 
 
-def _chord_of_arc(part: Part) -> float:
-    """How long a chord of an arc may be [m]."""
-    if not isinstance(part.piece, Arc):
-        return math.inf
-    return part.piece.radius * (_METAL_ARC if part.electrode else _OTHER_ARC)
+def _chord_angles(pieces: Pieces) -> Array:
+    """How large an angle of its arc a chord may stand for [rad]."""
+    metal = np.array([part.electrode is not None for part in pieces.parts])
+    return np.where(metal, _METAL_ARC, _OTHER_ARC)
+
+
+def least_chords(pieces: Pieces) -> Codes:
+    """How many chords every part has at least.
+
+    Args:
+        pieces: The parts.
+
+    Source: Derived here (high-order elements follow an arc of 20 to 60 degrees) — basis: practice.
+    """
+    share = np.abs(pieces.table[:, 4]) / _chord_angles(pieces)
+    return np.where(pieces.are_arcs, np.ceil(share - 1e-6), 1).astype(np.int64)
 
 
 def on_axis(part: Part) -> bool:
@@ -96,10 +106,9 @@ class Spans:
         """Share in the middle of every stretch."""
         return np.asarray((self.low + self.high) / 2)
 
-    def lengths(self, parts: tuple[Part, ...]) -> Array:
+    def lengths(self, pieces: Pieces) -> Array:
         """Length of every stretch [m]."""
-        lengths = np.array([part.piece.length for part in parts])
-        return np.asarray(lengths[self.part] * (self.high - self.low))
+        return np.asarray(pieces.lengths[self.part] * (self.high - self.low))
 
     def halved(self, chosen: NDArray[np.bool_]) -> "Spans":
         """The same with the chosen stretches halved."""
@@ -114,44 +123,17 @@ class Spans:
         return Spans(self.part[own], low, high)
 
 
-def first_spans(parts: tuple[Part, ...], count: int) -> Spans:
+def first_spans(parts: int, count: int) -> Spans:
     """Every part in a few equal stretches.
 
     Args:
-        parts: The parts.
-        count: Stretches for each.
+        parts: How many parts [1].
+        count: Stretches for each [1].
 
     Source: Geometry — basis: exact.
     """
-    step = np.tile(np.arange(count), len(parts))
-    return Spans(np.repeat(np.arange(len(parts)), count), step / count, (step + 1) / count)
-
-
-def along(parts: tuple[Part, ...], own: Codes, shares: Array) -> Array:
-    """Points at shares of parts, all at once.
-
-    Args:
-        parts: The parts.
-        own: Which part each point lies on.
-        shares: Where on it, 0 to 1 [1].
-
-    Source: Geometry of lines and circles — basis: exact.
-    """
-    table = np.array([_numbers(part) for part in parts])[own]
-    is_arc = table[:, 0] > 0
-    angle = table[:, 3] + shares * table[:, 4]
-    arc = table[:, 1:3] + table[:, :1] * np.stack([np.cos(angle), np.sin(angle)], axis=1)
-    line = table[:, 1:3] + shares[:, None] * table[:, 3:5]
-    return np.asarray(np.where(is_arc[:, None], arc, line), dtype=float)
-
-
-def _numbers(part: Part) -> tuple[float, float, float, float, float]:
-    piece = part.piece
-    if isinstance(piece, Arc):
-        c = piece.centre
-        return piece.radius, c.r, c.z, piece.start_angle, piece.sweep
-    a, b = piece.start, piece.end
-    return 0.0, a.r, a.z, b.r - a.r, b.z - a.z
+    step = np.tile(np.arange(count), parts)
+    return Spans(np.repeat(np.arange(parts), count), step / count, (step + 1) / count)
 
 
 def _neighbours(parts: tuple[Part, ...]) -> Codes:

@@ -27,11 +27,11 @@ from shedlight.physics.field.domain import (
     Problem,
 )
 from shedlight.physics.field.engine import ng
+from shedlight.physics.field.factors import potential_factors
 from shedlight.physics.field.meshing import FieldMesh, boundary_of, by_part
 
 Complex = NDArray[np.complex128]
 _KEPT = 3
-MOST_UNKNOWNS = 1_000_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -116,12 +116,12 @@ def _columns(
     needed: tuple[str, ...],
 ) -> Columns:
     lossy = bool(films) or any(medium.is_lossy for _, medium in media)
-    ground = _ground(mesh, order, lossy)
-    space = ground.space
+    factors = potential_factors(mesh, order, is_complex=lossy)
+    space = factors.space
     permittivity = _permittivity(media, frequency, complex_=lossy)
     form = _form(space, permittivity, _sheet(mesh, films, frequency))
     form.Assemble()
-    inverse = ground.inverse(form.mat)
+    inverse = factors.of(form.mat)
     vectors, residuals, lifts = {}, {}, {}
     for name in mesh.shape.electrodes:
         lifts[name] = mesh.vertices(lambda part, name=name: part.electrode == name)  # type: ignore[misc]
@@ -141,35 +141,6 @@ def _columns(
         space,
         int(space.ndof),
     )
-
-
-@dataclass(eq=False)
-class _Ground:
-    """Space of one mesh with its factorisation: other media and films renew only its numbers."""
-
-    space: Any
-    matrix: Any = None
-    factors: Any = None
-
-    def inverse(self, matrix: Any) -> Any:
-        """The inverse of a matrix on the free unknowns; holds until the next one is asked for."""
-        if self.matrix is None or self.matrix.nze != matrix.nze:
-            self.matrix = matrix
-            free = self.space.FreeDofs(True)
-            self.factors = matrix.Inverse(free, inverse="sparsecholesky")
-        else:
-            self.matrix.AsVector().data = matrix.AsVector()
-            self.factors.Update()
-        return self.factors
-
-
-@lru_cache(maxsize=2)
-def _ground(mesh: FieldMesh, order: int, is_complex: bool) -> _Ground:
-    fixed = mesh.boundary(lambda part: part.electrode is not None or part.is_open)
-    space = ng.H1(mesh.mesh, order=order, complex=is_complex, dirichlet=fixed)
-    if space.ndof > MOST_UNKNOWNS:
-        raise FieldError("mesh", f"{space.ndof} unknowns, more than {MOST_UNKNOWNS}")
-    return _Ground(space)
 
 
 def _permittivity(

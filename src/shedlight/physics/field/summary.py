@@ -15,9 +15,8 @@ from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.corners import Corner
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.engine import ng
+from shedlight.physics.field.pieces import Array
 from shedlight.physics.field.profiles import Profile, profiles_of
-from shedlight.physics.field.proof import square_of
-from shedlight.physics.field.sizes import Array
 
 CLEAR = 1e-3  # peaks are taken no nearer to singular corners [m]
 DISTANCES = (0.5e-3, 1e-3, 2e-3, 5e-3)
@@ -67,11 +66,10 @@ def regions_of(solution: Solution) -> tuple[RegionField, ...]:
     exact.
     """
     shape = solution.problem.shape
-    mesh = solution.mesh.mesh
-    length = ng.sqrt(square_of(ng.grad(solution.potential)))
-    ring = 2 * solution.order
-    total = np.array(ng.Integrate(length * ng.x, mesh, order=ring, region_wise=True)).real
-    volume = np.array(ng.Integrate(ng.x, mesh, order=4, region_wise=True)).real
+    mesh = solution.mesh
+    density = (ng.sqrt(solution.square) * ng.x).Compile()
+    order = 2 * solution.order  # the root of a square is no polynomial: enough for a mean
+    total = np.array(ng.Integrate(density, mesh.mesh, order=order, region_wise=True))
     unbounded = {name for side in shape.sides if side.is_open for name in (side.left, side.right)}
     found = []
     for number, name in enumerate(shape.regions):
@@ -79,7 +77,7 @@ def regions_of(solution: Solution) -> tuple[RegionField, ...]:
         best = max(seen, key=lambda item: _clear_peak(solution, item)[0])
         peak, at = _clear_peak(solution, best)
         place = Point(*best.points[at].tolist())
-        mean = None if name in unbounded else float(total[number] / volume[number])
+        mean = None if name in unbounded else float(total[number] / mesh.volumes[number])
         found.append(RegionField(name, mean, peak, place, best.edge, CLEAR))
     return tuple(found)
 

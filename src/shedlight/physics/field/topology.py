@@ -14,7 +14,8 @@ from scipy.sparse.csgraph import connected_components, dijkstra
 
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.meshing import FieldMesh
-from shedlight.physics.field.sizes import Codes, distinct, found_in, on_axis
+from shedlight.physics.field.pieces import Codes
+from shedlight.physics.field.sizes import distinct, found_in, on_axis
 
 
 @dataclass(frozen=True)

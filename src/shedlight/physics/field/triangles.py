@@ -12,19 +12,18 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import Delaunay, QhullError, cKDTree
 
+from shedlight.physics.field.bends import Bends, unfolded
 from shedlight.physics.field.corners import GRID, OFF_GRID
 from shedlight.physics.field.domain import FieldError, Part
-from shedlight.physics.field.bends import Bends, unfolded
+from shedlight.physics.field.pieces import Array, Codes, Pieces
 from shedlight.physics.field.sizes import (
-    Array,
-    Codes,
     Quadtree,
     Wish,
-    along,
     distinct,
     edge_wishes,
     first_spans,
     found_in,
+    least_chords,
     quadtree,
 )
 
@@ -32,6 +31,7 @@ _ROUNDS = 12
 _HALVINGS = 6
 _CLEAR = 0.62
 _JITTER = 0.06
+_SHORTER = 0.2  # of a chord by which chords may be longer together than asked
 
 
 @dataclass(frozen=True)
@@ -70,14 +70,15 @@ def fill(
 
     Source: J. Ruppert, A Delaunay refinement algorithm for 2-D mesh generation — basis: memory.
     """
-    asked = edge_wishes(parts, fineness)
+    pieces = Pieces(parts)
+    asked = edge_wishes(pieces, fineness)
     low, high = asked.points.min(axis=0), asked.points.max(axis=0)
     tree = quadtree((asked, *wishes), low, high)
-    marks = _marks(parts, tree)
+    marks = _marks(pieces, tree)
     places, sides = tree.centres
     places = _shaken(places, sides)
     for number in range(_ROUNDS):
-        border, chords = _chords(parts, marks)
+        border, chords = _chords(pieces, marks)
         flat = chords.nodes[:, 0] == chords.nodes[:, 1]
         if flat.any():
             _refuse(parts[chords.part[flat][0]], border[chords.nodes[flat][0, 0]])
@@ -85,18 +86,18 @@ def fill(
         kept = places[_clear(places, sides, border, chords)]
         home = _home(kept, border, chords, beside)
         nodes = np.concatenate([border, kept])
-        pieces, missing = [], np.zeros(len(chords.part), dtype=bool)
+        patches, missing = [], np.zeros(len(chords.part), dtype=bool)
         for region in range(len(regions)):
             mine = (beside == region).any(axis=1)
             inside = len(border) + np.flatnonzero(home == region)
             used = distinct(np.concatenate([chords.nodes[mine].ravel(), inside]))
-            pieces.append(used[_delaunay(nodes[used])])
-            missing[mine] |= _missing(pieces[-1], chords.nodes[mine], len(nodes))
+            patches.append(used[_delaunay(nodes[used])])
+            missing[mine] |= _missing(patches[-1], chords.nodes[mine], len(nodes))
         if missing.any():
             marks = _split(marks, chords, missing)
             continue
-        found = _joined(parts, nodes, pieces, chords, beside, tree)
-        bends = Bends(parts, found.nodes, found.chords.nodes, found.chords.part)
+        found = _joined(parts, nodes, patches, chords, beside, tree)
+        bends = Bends(pieces, found.nodes, found.chords.nodes, found.chords.part)
         more, triangles, origin, bad = unfolded(bends, found.triangles)
         if not bad.any() or number >= _HALVINGS:
             nodes = np.concatenate([found.nodes, more])
@@ -131,35 +132,35 @@ def _home(points: Array, border: Array, chords: Chords, beside: Codes) -> Codes:
     return np.asarray(np.where(turn[best] > 0, chosen[:, 0], chosen[:, 1]), dtype=np.int64)
 
 
-def _marks(parts: tuple[Part, ...], tree: Quadtree) -> list[Array]:
+def _marks(pieces: Pieces, tree: Quadtree) -> list[Array]:
     """Shares at which every part is cut into chords, as fine as the tree asks."""
-    spans = first_spans(parts, 2)
+    spans = first_spans(len(pieces.parts), 2)
     while True:
-        size = tree.sizes(along(parts, spans.part, spans.middle))
-        coarse = spans.lengths(parts) > size
+        size = tree.sizes(pieces.at(spans.part, spans.middle))
+        coarse = spans.lengths(pieces) > size
         if not coarse.any():
             break
         spans = spans.halved(coarse)
-    load = spans.lengths(parts) / size
-    ends = np.flatnonzero(np.diff(spans.part)) + 1
-    return [
-        _cut(part_load, np.append(low, 1.0))
-        for part_load, low in zip(np.split(load, ends), np.split(spans.low, ends), strict=True)
-    ]
+    load = spans.lengths(pieces) / size
+    whole = np.bincount(spans.part, load)
+    count = np.maximum(np.ceil(whole - _SHORTER).astype(int), least_chords(pieces))
+    # Part n runs from n to n + 1, in load as in shares, so that all are cut in one go.
+    reached = np.cumsum(load) - np.repeat(np.cumsum(whole) - whole, np.bincount(spans.part))
+    grown = np.concatenate([[0.0], spans.part + reached / whole[spans.part]])
+    shares = np.concatenate([[0.0], spans.part + spans.high])
+    own = np.repeat(np.arange(len(count)), count + 1)
+    step = np.concatenate([np.arange(n + 1) / n for n in count.tolist()])
+    marks = np.clip(np.interp(own + step, grown, shares) - own, 0.0, 1.0)
+    marks[step == 0], marks[step == 1] = 0.0, 1.0
+    return np.split(marks, np.cumsum(count + 1)[:-1])
 
 
-def _cut(load: Array, shares: Array) -> Array:
-    total = np.concatenate([[0.0], np.cumsum(load)])
-    count = max(1, int(np.ceil(total[-1] - 0.2)))
-    return np.interp(np.linspace(0.0, total[-1], count + 1), total, shares)
-
-
-def _chords(parts: tuple[Part, ...], marks: list[Array]) -> tuple[Array, Chords]:
+def _chords(pieces: Pieces, marks: list[Array]) -> tuple[Array, Chords]:
     """Nodes on the edges, ends shared, and the chords between them."""
     counts = np.array([len(mark) for mark in marks])
-    own = np.repeat(np.arange(len(parts)), counts)
+    own = np.repeat(np.arange(len(counts)), counts)
     shares = np.concatenate(marks)
-    points = along(parts, own, shares)
+    points = pieces.at(own, shares)
     rounded = np.floor(points * GRID + OFF_GRID).astype(np.int64)
     order = np.lexsort(rounded.T)
     fresh = np.ones(len(order), dtype=bool)
@@ -237,14 +238,14 @@ def _split(marks: list[Array], chords: Chords, missing: NDArray[np.bool_]) -> li
 def _joined(
     parts: tuple[Part, ...],
     nodes: Array,
-    pieces: list[Codes],
+    patches: list[Codes],
     chords: Chords,
     beside: Codes,
     tree: Quadtree,
 ) -> Filling:
     """The triangles of all regions, without those that lie outside their region."""
     kept, names = [], []
-    for number, triangles in enumerate(pieces):
+    for number, triangles in enumerate(patches):
         inside = triangles[_inside(parts, nodes, triangles, chords, beside, number)]
         kept.append(inside)
         names.append(np.full(len(inside), number))
