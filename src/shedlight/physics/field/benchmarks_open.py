@@ -83,7 +83,7 @@ def torus(ring: float, radius: float, far: float = 60.0) -> float:
 
 @cache
 def disc_in_can(
-    disc: float = 0.5, can: float = 1.0, half_height: float = 1.0, tolerance: float = 2e-5
+    disc: float = 0.5, can: float = 1.0, half_height: float = 1.0, tolerance: float = 1e-5
 ) -> Found:
     """A thin live disc in the middle of an earthed can: one half, by symmetry.
 

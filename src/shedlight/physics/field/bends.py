@@ -17,6 +17,7 @@ from shedlight.physics.field.sizes import found_in
 _FLAT = np.cos(np.radians(135.0))
 _SHARP = np.sin(np.radians(8.0))
 _ROUNDS = 4
+_LEAST = 0.1  # of a new triangle's area to the pair's
 _WIDE = 1 << 31
 
 
@@ -68,8 +69,13 @@ def unfolded(bends: Bends, triangles: Codes) -> tuple[Array, Codes, Codes, NDArr
         if not len(folded):
             break
         nodes, triangles, origin = _parted(nodes, triangles, origin, folded, turn)
+    for _ in range(_ROUNDS):
+        chord, triangle, side = _too_sharp(bends, nodes, triangles)
+        if not len(chord):
+            break
+        triangles = _turned(nodes, triangles, triangle, side)
     bad = np.zeros(len(bends.chords), dtype=bool)
-    bad[_too_sharp(bends, nodes, triangles)] = True
+    bad[chord] = True
     return nodes[len(bends.nodes) :], triangles, origin, bad
 
 
@@ -94,13 +100,13 @@ def _folded(bends: Bends, triangles: Codes) -> tuple[Codes, Codes]:
     return pairs[flat], turn[flat]
 
 
-def _too_sharp(bends: Bends, nodes: Array, triangles: Codes) -> Codes:
-    """Chords that, rounded, leave too sharp a corner in the triangle beside them."""
+def _too_sharp(bends: Bends, nodes: Array, triangles: Codes) -> tuple[Codes, Codes, Codes]:
+    """Chords that, rounded, leave too sharp a corner; the triangle, and its other side there."""
     rows = np.flatnonzero(bends.pieces.are_arcs[bends.owner])
     codes = _sides(triangles).ravel()
     order = np.argsort(codes)
     ordered = codes[order]
-    found = []
+    found = [(rows[:0],) * 3]
     for start, end in (bends.chords[rows].T, bends.chords[rows][:, ::-1].T):
         wanted = start * _WIDE + end
         at = np.minimum(np.searchsorted(ordered, wanted), len(codes) - 1)
@@ -108,37 +114,63 @@ def _too_sharp(bends: Bends, nodes: Array, triangles: Codes) -> Codes:
         side, mine = order[at[there]], rows[there]
         tip = nodes[triangles[side // 3, (side + 2) % 3]]
         a, b = start[there], end[there]
-        for here, other, turn in ((a, b, 1.0), (b, a, -1.0)):
+        for here, other, turn, step in ((a, b, 1.0, 2), (b, a, -1.0, 1)):
             way, up = bends.ways(mine, here, other), tip - nodes[here]
             high = turn * (way[:, 0] * up[:, 1] - way[:, 1] * up[:, 0])
-            found.append(mine[high < _SHARP * np.hypot(*up.T)])
-    return np.asarray(np.concatenate(found), dtype=np.int64)
+            sharp = high < _SHARP * np.hypot(*up.T)
+            found.append((mine[sharp], side[sharp] // 3, (side[sharp] % 3 + step) % 3))
+    chord, triangle, beside = (np.concatenate(column) for column in zip(*found, strict=True))
+    return chord, triangle, beside
+
+
+def _across(triangles: Codes, own: Codes, side: Codes) -> tuple[Codes, NDArray[np.bool_]]:
+    """The triangle across a side of each, and where each of the two is free to be changed."""
+    codes = _sides(triangles).ravel()
+    order = np.argsort(codes)
+    u, w = triangles[own, side], triangles[own, (side + 1) % 3]
+    at = np.minimum(np.searchsorted(codes, w * _WIDE + u, sorter=order), len(codes) - 1)
+    joined = codes[order[at]] == w * _WIDE + u
+    pair = np.stack([own, np.where(joined, order[at] // 3, own)], axis=1)
+    # Every triangle is changed once in a round.
+    first = np.full(len(triangles), len(own))
+    np.minimum.at(first, pair.ravel(), np.repeat(np.arange(len(own)), 2))
+    free = (first[pair] == np.arange(len(own))[:, None]).all(axis=1) & joined
+    return pair[:, 1], np.asarray(free)
+
+
+def _turned(nodes: Array, triangles: Codes, own: Codes, side: Codes) -> Codes:
+    """Turn a side between two triangles so that it joins their other two corners."""
+    across, free = _across(triangles, own, side)
+    u, w, p = (triangles[own, (side + step) % 3] for step in range(3))
+    d = triangles[across].sum(axis=1) - u - w
+    one, other = np.stack([p, u, d], axis=1), np.stack([d, w, p], axis=1)
+    areas = np.stack([_areas(nodes[one]), _areas(nodes[other])], axis=1)
+    good = free & (areas.min(axis=1) > _LEAST * areas.sum(axis=1))
+    triangles = triangles.copy()
+    triangles[own[good]], triangles[across[good]] = one[good], other[good]
+    return triangles
+
+
+def _areas(corners: Array) -> Array:
+    a, b = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    return np.asarray(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
 
 
 def _parted(
     nodes: Array, triangles: Codes, origin: Codes, folded: Codes, turn: Codes
 ) -> tuple[Array, Codes, Codes]:
     """Part the third side of folded triangles in its middle, and what lies across it."""
-    codes = _sides(triangles).ravel()
-    order = np.argsort(codes)
-    b, c, a = (triangles[folded, (turn + step) % 3] for step in range(3))
-    at = np.minimum(np.searchsorted(codes, a * _WIDE + c, sorter=order), len(codes) - 1)
-    across = order[at] // 3
-    joined = codes[order[at]] == a * _WIDE + c
-    # Every triangle is parted once in a round.
-    pair = np.stack([folded, np.where(joined, across, folded)], axis=1)
-    first = np.full(len(triangles), len(folded))
-    np.minimum.at(first, pair.ravel(), np.repeat(np.arange(len(folded)), 2))
-    free = (first[pair] == np.arange(len(folded))[:, None]).all(axis=1) & joined
-    a, b, c, pair = a[free], b[free], c[free], pair[free]
-    d = triangles[pair[:, 1]].sum(axis=1) - a - c
+    across, free = _across(triangles, folded, (turn + 1) % 3)
+    own, across = folded[free], across[free]
+    b, c, a = (triangles[own, (turn[free] + step) % 3] for step in range(3))
+    d = triangles[across].sum(axis=1) - a - c
     middle = len(nodes) + np.arange(len(a))
     new = np.concatenate([np.stack(t, axis=1) for t in ((middle, b, c), (middle, c, d))])
     triangles = triangles.copy()
-    triangles[pair[:, 0]] = np.stack([a, b, middle], axis=1)
-    triangles[pair[:, 1]] = np.stack([d, a, middle], axis=1)
+    triangles[own] = np.stack([a, b, middle], axis=1)
+    triangles[across] = np.stack([d, a, middle], axis=1)
     return (
         np.concatenate([nodes, (nodes[a] + nodes[c]) / 2]),
         np.concatenate([triangles, new]),
-        np.concatenate([origin, origin[pair.T.ravel()]]),
+        np.concatenate([origin, origin[own], origin[across]]),
     )

@@ -80,7 +80,7 @@ class FieldMesh:
     @cached_property
     def volumes(self) -> Array:
         """Volume of every region over 2 pi [m³]."""
-        return np.array(ng.Integrate(ng.x, self.mesh, order=4, region_wise=True))
+        return np.array(ng.Integrate(ng.x, self.mesh, order=3 * BENT, region_wise=True))
 
     @cached_property
     def border(self) -> tuple[Codes, Codes]:

@@ -28,7 +28,6 @@ from shedlight.physics.field.sizes import (
 )
 
 _ROUNDS = 12
-_HALVINGS = 6
 _CLEAR = 0.62
 _JITTER = 0.06
 _SHORTER = 0.2  # of a chord by which chords may be longer together than asked
@@ -77,7 +76,7 @@ def fill(
     marks = _marks(pieces, tree)
     places, sides = tree.centres
     places = _shaken(places, sides)
-    for number in range(_ROUNDS):
+    for _ in range(_ROUNDS):
         border, chords = _chords(pieces, marks)
         flat = chords.nodes[:, 0] == chords.nodes[:, 1]
         if flat.any():
@@ -99,10 +98,11 @@ def fill(
         found = _joined(parts, nodes, patches, chords, beside, tree)
         bends = Bends(pieces, found.nodes, found.chords.nodes, found.chords.part)
         more, triangles, origin, bad = unfolded(bends, found.triangles)
-        if not bad.any() or number >= _HALVINGS:
+        if not bad.any():
             nodes = np.concatenate([found.nodes, more])
             return replace(found, nodes=nodes, triangles=triangles, regions=found.regions[origin])
-        marks = _split(marks, found.chords, bad)
+        chords, missing, border = found.chords, bad, found.nodes
+        marks = _split(marks, chords, missing)
     _refuse(parts[chords.part[missing][0]], border[chords.nodes[missing][0, 0]])
     raise AssertionError  # not reached: the line above raises
 
