@@ -10,7 +10,7 @@ import pytest
 from shedlight.geometry.section import Section, build_section
 from shedlight.given.bushing import Installation
 from shedlight.given.reading import read
-from shedlight.physics.field import adapt, bounds, factors, meshing
+from shedlight.physics.field import adapt, bounds, factors, meshing, triangles
 from shedlight.physics.field import solve as solving
 from shedlight.physics.field.adapt import solve
 from shedlight.physics.field.domain import Film, Medium, Problem
@@ -59,8 +59,8 @@ class Counted:
 
 def test_a_second_state_meshes_and_proves_nothing_again(monkeypatch: pytest.MonkeyPatch) -> None:
     _, section = quay()
-    filled = Counted(meshing.fill)
-    proved = Counted(adapt.energy_bounds)
+    filled = Counted(triangles.fill)
+    proved = Counted(bounds.energy_bounds)
     monkeypatch.setattr(meshing, "fill", filled)
     monkeypatch.setattr(adapt, "energy_bounds", proved)
     dry = solve(problem())

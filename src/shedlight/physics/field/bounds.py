@@ -86,7 +86,7 @@ def energy_bounds(
     if not len(load) or not np.isfinite(load).all():
         raise FieldError("bounds", "no flux leaves the electrodes")
     try:
-        weights = np.linalg.solve(unit.stiffness, load)
+        weights = np.asarray(np.linalg.solve(unit.stiffness, load), dtype=float)
     except np.linalg.LinAlgError:
         raise FieldError("bounds", "the mesh is too coarse beside the axis") from None
     scale = math.pi * VACUUM_PERMITTIVITY  # 2 pi from the turn, 1/2 from the energy
