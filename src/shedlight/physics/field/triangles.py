@@ -85,13 +85,8 @@ def fill(
         kept = places[_clear(places, sides, border, chords)]
         home = _home(kept, border, chords, beside)
         nodes = np.concatenate([border, kept])
-        patches, missing = [], np.zeros(len(chords.part), dtype=bool)
-        for region in range(len(regions)):
-            mine = (beside == region).any(axis=1)
-            inside = len(border) + np.flatnonzero(home == region)
-            used = distinct(np.concatenate([chords.nodes[mine].ravel(), inside]))
-            patches.append(used[_delaunay(nodes[used])])
-            missing[mine] |= _missing(patches[-1], chords.nodes[mine], len(nodes))
+        home = np.concatenate([np.full(len(border), -1), home])
+        patches, missing = _patches(nodes, chords, beside, home, len(regions))
         if missing.any():
             marks = _split(marks, chords, missing)
             continue
@@ -105,6 +100,21 @@ def fill(
         marks = _split(marks, chords, missing)
     _refuse(parts[chords.part[missing][0]], border[chords.nodes[missing][0, 0]])
     raise AssertionError  # not reached: the line above raises
+
+
+def _patches(
+    nodes: Array, chords: Chords, beside: Codes, home: Codes, regions: int
+) -> tuple[list[Codes], NDArray[np.bool_]]:
+    """Triangles over the nodes of every region, and which of its chords are no sides of them."""
+    patches, missing = [], np.zeros(len(chords.part), dtype=bool)
+    for region in range(regions):
+        mine = (beside == region).any(axis=1)
+        used = distinct(
+            np.concatenate([chords.nodes[mine].ravel(), np.flatnonzero(home == region)])
+        )
+        patches.append(used[_delaunay(nodes[used])])
+        missing[mine] |= _missing(patches[-1], chords.nodes[mine], len(nodes))
+    return patches, missing
 
 
 def _beside(parts: tuple[Part, ...], regions: tuple[str, ...], chords: Chords) -> Codes:
