@@ -4,6 +4,7 @@
     ├── InputError (ValueError)      what was given cannot be used        exit status 2
     │   ├── UnitError                a quantity's text, unit or dimension
     │   ├── DescriptionError         a description file, or a field in it
+    │   ├── RequestError             what is asked beside the description: a level, a place
     │   └── ImpossibleShapeError     dimensions that no body can have
     └── CalculationError             our own fault: no number came out    exit status 3
 
@@ -53,6 +54,10 @@ class Problem:
         """One readable sentence, the field first."""
         place = f"{self.field} (line {self.line})" if self.line else self.field
         return f"{place}: given {self.given}; expected {self.expected}. {self.cure}"
+
+
+class RequestError(InputError):
+    """What is asked for beside the description cannot be: a level, an offset, a place."""
 
 
 class DescriptionError(InputError):

@@ -16,7 +16,18 @@ from shedlight import verification
 from shedlight.cli.entry import run
 
 INLAND = str(EXAMPLES / "inland-12kv.toml")
-COMMANDS = ("example", "check", "draw", "report", "verify", "catalogue", "explain", "questions")
+COMMANDS = (
+    "example",
+    "check",
+    "draw",
+    "report",
+    "verify",
+    "catalogue",
+    "explain",
+    "questions",
+    "what-if",
+    "reading",
+)
 KEYS = {
     "id",
     "part",

@@ -9,15 +9,17 @@ import pytest
 import shapely
 
 from figures.subjects import example
+from shedlight.documents.field_pictures import FieldView, field_picture
 from shedlight.documents.pictures import PICTURES
-from shedlight.figures.field_layers import LEGEND, POTENTIALS, SHADES, Scale
+from shedlight.errors import RequestError
+from shedlight.figures.field_layers import LEGEND, POTENTIALS, SHADES, Scale, areas_of
 from shedlight.figures.field_section import field_section
 from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Drawn, Scene, Text
 from shedlight.figures.section.materials import SOLID
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.readings import read_at
-from shedlight.workings import work_out
+from shedlight.workings import Workings, work_out
 from shedlight.workings.field import fillings_of, problem_of, solved
 
 NEAR = 0.05  # a grid line of 0.5 to 2 mm leaves the edge of a shade this far out
@@ -152,3 +154,40 @@ def test_a_picture_names_its_voltage_to_earth(picture: str) -> None:
     scene = scene if picture == "field" else PICTURES[picture](example("quay-24kv"))
 
     assert f"{voltage / 1e3:.4g} kV rms to earth" in scene.title
+
+
+@pytest.mark.parametrize("supposed", ["", "no-bushing", "no-sheds", "oil-drained"])
+@pytest.mark.parametrize("name", ["inland-12kv", "quarry-36kv"])
+def test_every_what_if_has_a_picture_of_its_field(name: str, supposed: str) -> None:
+    scene = field_picture(example(name), FieldView(what_if=supposed))
+
+    assert len(paint(scene).encode()) < 1_000_000
+    drawn = [item for item in scene.layer("field").items if isinstance(item, Drawn)]
+    assert len(drawn) >= 5
+    assert scene.layer("field lines").items
+    said = {text.text for text in scene.texts}
+    assert ("oil level" in said) == (supposed in ("no-bushing", "oil-drained"))
+    for text in scene.texts:
+        assert text.box.right <= scene.width + 0.1, text.text
+
+
+def test_pictures_of_what_ifs_stand_at_the_same_scale() -> None:
+    placements = {
+        field_picture(example("quay-24kv"), FieldView(what_if=supposed)).placement
+        for supposed in ("", "no-bushing", "no-sheds", "oil-drained")
+    }
+
+    assert len({round(place.scale, 6) for place in placements}) == 1
+
+
+def test_a_conductor_off_the_middle_has_no_picture() -> None:
+    with pytest.raises(RequestError, match="not axisymmetric"):
+        field_picture(example("quay-24kv"), FieldView(what_if="off-centre"))
+
+
+def test_areas_of_a_solved_shape_are_those_of_the_section() -> None:
+    section = Workings(example("quay-24kv")).section
+    found = areas_of(painted()[1])
+
+    for region in ("oil", "porcelain", "clearance", "gasket"):
+        assert found[region].area == pytest.approx(section.polygon(region).area, rel=1e-4)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from shedlight.cli.app import FAILED, Confirmed, Description, Output, WithField, app
+from shedlight.cli.field import CavityLevel, TankLevel, WhatIfName, supposed_of
 from shedlight.cli.files import described, ending, overlay, write
 from shedlight.cli.printing import for_reader
 
@@ -34,6 +35,13 @@ class Picture(StrEnum):
     AIR = "air"
     ALTITUDE = "altitude"
     HORNS = "horns"
+
+
+class Shades(StrEnum):
+    """How the shades of a field step."""
+
+    LOG = "log"
+    LINEAR = "linear"
 
 
 class Wetting(StrEnum):
@@ -103,6 +111,14 @@ def draw(
     minutes: Annotated[
         float, typer.Option("--minutes", min=0.5, max=120, help="For drying: how long.")
     ] = 10.0,
+    scale: Annotated[
+        Shades, typer.Option("--scale", help="For field: how the shades step.")
+    ] = Shades.LOG,
+    what_if: Annotated[
+        WhatIfName | None, typer.Option("--what-if", help="For field: what is supposed.")
+    ] = None,
+    tank_level: TankLevel = None,
+    cavity_level: CavityLevel = None,
 ) -> None:
     """Draw the section to scale, or its field; the file's ending (svg, png, pdf) says how.
 
@@ -113,9 +129,14 @@ def draw(
     from shedlight.documents.pictures import picture_file
     from shedlight.documents.weather_pictures import Weather
 
-    kind = ending(output, ("svg", "png", "pdf"))
+    kind, view = ending(output, ("svg", "png", "pdf")), None
+    if show is Picture.FIELD:
+        from shedlight.documents.field_pictures import FieldView
+
+        supposed = supposed_of(tank_level, cavity_level)
+        view = FieldView(scale.value, what_if.value if what_if else "", supposed)
     with described(file) as case, working(f"drawing {output.name}"):
-        content = picture_file(case, show, kind, Weather(wetting.value, minutes))
+        content = picture_file(case, show, kind, Weather(wetting.value, minutes), view)
     with for_reader():
         write(output, content)
 

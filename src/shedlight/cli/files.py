@@ -6,7 +6,13 @@ from pathlib import Path
 
 import typer
 
-from shedlight.errors import DescriptionError, ImpossibleShapeError, InputError, Problem
+from shedlight.errors import (
+    DescriptionError,
+    ImpossibleShapeError,
+    InputError,
+    Problem,
+    RequestError,
+)
 from shedlight.given.bushing import Installation
 from shedlight.given.overlay import overlay_from
 from shedlight.given.reading import located, parse
@@ -28,7 +34,7 @@ def described(file: Path) -> Iterator[Installation]:
     origin, text = str(file), text_of(file)
     try:
         yield parse(text, origin)
-    except DescriptionError:
+    except (DescriptionError, RequestError):
         raise
     except ImpossibleShapeError as error:
         raise located(error, origin, text) from None

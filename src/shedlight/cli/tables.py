@@ -27,14 +27,15 @@ MARKS = {
 }
 
 
-def _console() -> Console:
+def console_for_reader() -> Console:
+    """Where tables go: as wide as the terminal, or as a page where there is none."""
     console = Console()
     return console if console.is_terminal else Console(width=PLAIN_WIDTH)
 
 
 def show_assessment(assessment: Assessment) -> None:
     """Every check, worst first, then the overall verdict and what was defaulted."""
-    console = _console()
+    console = console_for_reader()
     console.print(f"[bold]{escape(assessment.installation.name)}[/bold]")
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
     for heading, align in (
@@ -83,7 +84,7 @@ def _row(check: Check) -> tuple[str, ...]:
 
 def show_verification(outcomes: Sequence[Outcome]) -> None:
     """Every reference row: computed beside expected, deviation and source."""
-    console = _console()
+    console = console_for_reader()
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False)
     for heading in (
         "row",
@@ -119,7 +120,7 @@ def show_verification(outcomes: Sequence[Outcome]) -> None:
 
 def show_catalogue(questions: Sequence[Question]) -> None:
     """Every question: what is compared, of which part, and what goes wrong if it fails."""
-    console = _console()
+    console = console_for_reader()
     for question in questions:
         console.print(f"[bold]{question.id}[/bold] · {question.part} · {question.title}")
         unit = f" \\[{question.unit}]" if question.unit not in ("", "1") else ""
@@ -136,7 +137,7 @@ def show_day(case: Installation, day: DayOfTest, *, steps: bool) -> None:
         day: Its tests in the weather of the day.
         steps: Whether to show every step of the calculation.
     """
-    console = _console()
+    console = console_for_reader()
     console.print(f"[bold]{escape(case.name)}[/bold], tests in today's weather")
     console.print(
         f"relative air density {digits(day.density)}, absolute humidity "

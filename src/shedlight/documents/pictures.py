@@ -2,23 +2,27 @@
 
 from collections.abc import Callable, Mapping
 
+from shedlight.documents.field_pictures import FieldView, field_picture
 from shedlight.documents.weather_pictures import WEATHER_PICTURES, Weather, drying
 from shedlight.figures.field import surface_field, surface_stress, surface_voltage
-from shedlight.figures.field_section import field_section
 from shedlight.figures.painters.paper import pdf, png
 from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Scene
 from shedlight.figures.section import section_drawing
 from shedlight.given.bushing import Installation
 from shedlight.workings import Workings
-from shedlight.workings.field import field_of, fillings_of, problem_of, solved
+from shedlight.workings.field import field_of
 from shedlight.workings.surface_states import slot_of, surface_states, tips_of
 
 RESOLUTION = 150.0
 
 
 def picture_file(
-    installation: Installation, picture: str, kind: str, weather: Weather | None = None
+    installation: Installation,
+    picture: str,
+    kind: str,
+    weather: Weather | None = None,
+    view: FieldView | None = None,
 ) -> bytes:
     """A picture of a bushing as a file.
 
@@ -27,12 +31,16 @@ def picture_file(
         picture: One of :data:`PICTURES`, or "drying".
         kind: "svg", "pdf" or "png".
         weather: What wets the surface, for "drying"; ten minutes of fog if nothing is said.
+        view: How the field is shown, for "field"; as it is and in logarithmic steps if nothing is
+            said.
 
     Raises:
         InputError: the dimensions make no body, or its field cannot be found.
     """
     if picture == "drying":
         scene = drying(installation, weather or Weather())
+    elif picture == "field" and view is not None:
+        scene = field_picture(installation, view)
     else:
         scene = PICTURES[picture](installation)
     svg = paint(scene)
@@ -49,10 +57,7 @@ def _section(installation: Installation) -> Scene:
 
 
 def _field(installation: Installation) -> Scene:
-    work = Workings(installation)
-    problem = problem_of(work.section, fillings_of(installation), installation.duty.frequency)
-    voltage = float(work.voltages.phase)
-    return field_section(installation, work.section, work.measures, solved(problem), voltage)
+    return field_picture(installation, FieldView())
 
 
 def _stress(installation: Installation) -> Scene:

@@ -3,13 +3,17 @@
 import math
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from shedlight.checks.assessment import Assessment
 from shedlight.checks.check import Check, disagreement
 from shedlight.given.writing import to_data
 from shedlight.trace import Number, Step, derivation, out_of_range
 from shedlight.units import shown_in
+
+if TYPE_CHECKING:  # their modules open the solver's libraries
+    from shedlight.workings.field_reading import PlaceReading
+    from shedlight.workings.what_ifs import WhatIf
 from shedlight.workings import Workings, rooms
 from shedlight.workings.day_of_test import DayOfTest
 
@@ -146,3 +150,45 @@ def _results(record: Any, path: str) -> Iterator[tuple[str, dict[str, Any]]]:
     elif is_dataclass(record):
         for field in fields(record):
             yield from _results(getattr(record, field.name), f"{path}.{field.name}")
+
+
+def what_if_record(found: "WhatIf") -> dict[str, Any]:
+    """A what-if as plain data: every number as it is and as it would be, with its unit.
+
+    Args:
+        found: What to write down.
+    """
+    return {
+        "what_if": found.supposition.value,
+        "title": found.title,
+        "lesson": found.lesson,
+        "stated": list(found.stated),
+        "numbers": [
+            {
+                "name": item.words,
+                "before": None if item.before is None else _shown(item.before),
+                "after": None if item.after is None else _shown(item.after),
+                "ratio": item.ratio,
+            }
+            for item in found.numbers
+        ],
+    }
+
+
+def reading_record(found: "PlaceReading") -> dict[str, Any]:
+    """A reading of the field at a place as plain data.
+
+    Args:
+        found: What to write down.
+    """
+    return {
+        "radius": {"value": shown_in(found.radius, "mm"), "unit": "mm"},
+        "height": {"value": shown_in(found.height, "mm"), "unit": "mm"},
+        "region": found.region,
+        "material": found.material,
+        "potential": _shown(found.potential),
+        "field": _shown(found.field),
+        "direction": None
+        if found.direction is None
+        else {"value": found.direction, "unit": "°", "from": "outwards, positive upwards"},
+    }

@@ -55,9 +55,10 @@ DRY = SurfaceState("dry")
 
 @dataclass(frozen=True)
 class Filling:
-    """Permittivity and loss factor of one region, with where they come from."""
+    """Material, permittivity and loss factor of one region, with where they come from."""
 
     region: str
+    material: str
     permittivity: Number
     loss_factor: Number
 
@@ -193,17 +194,18 @@ def fillings_of(installation: Installation) -> tuple[Filling, ...]:
     found = []
     for region, what in fills.items():
         if what == "air":
-            found.append(Filling(region, gas, none))
+            found.append(Filling(region, "air", gas, none))
         else:
             found.append(_filling(region, "oil"))
     found.append(_filling("porcelain", porcelain))
     rubber = material_property(bushing.gasket.material, "permittivity")
-    return (*found, Filling("gasket", rubber, none))
+    return (*found, Filling("gasket", bushing.gasket.material, rubber, none))
 
 
 def _filling(region: str, material: str) -> Filling:
     return Filling(
         region,
+        material,
         material_property(material, "permittivity"),
         material_property(material, "loss_factor"),
     )

@@ -1,8 +1,27 @@
 """Numbers read from a solved field, with what they hang on, so that a reader can follow them."""
 
+from dataclasses import dataclass
+from typing import Protocol
+
 from shedlight.sources import Citation, cite
 from shedlight.trace import Input, Kind, Label, Number, Step
-from shedlight.workings.field import Field
+from shedlight.workings.field import Filling
+
+
+class Filled(Protocol):
+    """A field, as far as its numbers hang on what fills its regions."""
+
+    @property
+    def fillings(self) -> tuple[Filling, ...]:
+        """What fills its regions."""
+
+
+@dataclass(frozen=True)
+class Hangs:
+    """What the numbers of a field hang on, where there is no record of the whole field."""
+
+    fillings: tuple[Filling, ...]
+
 
 SOLVED = cite("first principles", "electro-quasi-static field, solved by finite elements", "exact")
 
@@ -30,7 +49,7 @@ def derived(
 
 
 def at_one_volt(
-    value: float, name: str, symbol: str, unit: str, field: Field, where: str = ""
+    value: float, name: str, symbol: str, unit: str, field: Filled, where: str = ""
 ) -> Number:
     """A reading of the field as it was solved, at one volt.
 
@@ -47,7 +66,7 @@ def at_one_volt(
     return derived(value, Label(name, symbol, unit), '"field solution"', SOLVED, note, origins)
 
 
-def stress(per_volt: float, name: str, field: Field, voltage: Number, where: str = "") -> Number:
+def stress(per_volt: float, name: str, field: Filled, voltage: Number, where: str = "") -> Number:
     """A field strength at one volt scaled to a voltage.
 
     Args:

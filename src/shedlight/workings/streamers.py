@@ -10,12 +10,11 @@ from shedlight.geometry.curves import Point
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.lines import FieldLine, field_lines, inception_scale
-from shedlight.physics.field.profiles import Profile
+from shedlight.physics.field.profiles import Profile, profile
 from shedlight.physics.field.summary import CLEAR, distance_to_corners
 from shedlight.sources import cite
 from shedlight.trace import Label, Number
-from shedlight.workings.field import Field
-from shedlight.workings.field_numbers import at_one_volt, derived
+from shedlight.workings.field_numbers import Filled, at_one_volt, derived
 
 CANDIDATES = 5
 STREAMER = cite("Petcharaks", "streamer criterion, integral of alpha = 9.15")
@@ -31,7 +30,7 @@ class Streamer:
 
 
 def streamer(
-    field: Field,
+    field: Filled,
     solution: Solution,
     edge: str,
     region: str,
@@ -41,7 +40,7 @@ def streamer(
     """The lowest inception voltage over the most stressed places of a metal edge in gas.
 
     Args:
-        field: The field.
+        field: What the field hangs on.
         solution: The same as it was solved.
         edge: Name of the metal edge.
         region: The gas beside it.
@@ -51,7 +50,7 @@ def streamer(
     Raises:
         FieldError: no streamer starts there at any voltage, or no place is clear of corners.
     """
-    starts = most_stressed(field.surface(edge, region), solution)
+    starts = most_stressed(profile(solution, edge, region), solution)
     found = []
     for line in field_lines(solution, starts, region):
         scale = inception_scale(line.lengths, line.strength, float(density))

@@ -92,6 +92,18 @@ def surface_states(work: Workings) -> SurfaceStates:
     )
 
 
+def dry_reading(work: Workings) -> StateReading:
+    """The dry state alone.
+
+    Args:
+        work: What was computed for an installation.
+
+    Raises:
+        FieldError: the field cannot be found.
+    """
+    return _reading(work, field_of(work.installation, work.section), work.voltages.phase)
+
+
 def rained_on(work: Workings, rain: tuple[Stretch, ...], conductance: float) -> SurfaceState:
     """Films where rain strikes the side it comes from.
 
