@@ -104,6 +104,25 @@ def test_a_layer_of_salt_fog_lies_near_the_published_equivalence() -> None:
     assert film(112.0) > 36
 
 
+def test_cleaner_undersides_keep_the_current_down() -> None:
+    case = sl.read(EXAMPLES / "inland-12kv.toml")
+    cleaner = sl.changed(case, site__deposit_below=0.00005)
+    found = drying_of(cleaner, Workings(cleaner), Scenario.FOG, 10.0)
+
+    assert found.run.currents[found.peak] < drying("inland-12kv").run.currents.max()
+    assert found.layer == Workings(cleaner).dirt.layer
+
+
+def test_rain_as_described_counts_before_the_assumed_one() -> None:
+    case = sl.read(EXAMPLES / "quay-24kv.toml")
+    stormy = sl.changed(case, site__rain_rate=5e-6, site__rain_wind=12.0)
+    found = drying_of(stormy, Workings(stormy), Scenario.RAIN, 2.0)
+
+    assert found.dry_shares[-1] < drying("quay-24kv", Scenario.RAIN).dry_shares[-1]
+    names = [number.step.label.name for number in found.assumed]
+    assert "Rain on level ground" not in names
+
+
 def test_times_the_model_is_not_made_for_are_refused() -> None:
     case = sl.read(EXAMPLES / "quay-24kv.toml")
     with pytest.raises(InputError, match=r"minutes: given 500; expected 0\.5 to 120"):

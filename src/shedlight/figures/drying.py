@@ -41,7 +41,7 @@ def _current(drying: Drying) -> Scene:
         Chart(
             "current",
             f"Leakage current at {voltage:.4g} kV rms, layer "
-            f"{1e6 * float(drying.layer.conductivity):.3g} µS from {drying.layer.read_from}",
+            f"{_layer(drying)} from {drying.layer.read_from}",
             "Leakage current against time",
             Axis("time, min", 0.0, drying.minutes),
             fitted(f"leakage current, {unit} rms", (*values, HEADROOM * max(values))),
@@ -52,6 +52,11 @@ def _current(drying: Drying) -> Scene:
             size=(WIDTH, 70.0),
         )
     )
+
+
+def _layer(drying: Drying) -> str:
+    upper, lower = (1e6 * float(side) for side in (drying.layer.upper, drying.layer.lower))
+    return f"{upper:.3g} µS" if upper == lower else f"{upper:.3g} µS above, {lower:.3g} µS below,"
 
 
 def moments(drying: Drying) -> tuple[tuple[int, str], ...]:

@@ -12,17 +12,17 @@ from shedlight.errors import InputError
 from shedlight.geometry.rain import rain_direction, wet_map
 from shedlight.given.bushing import Installation
 from shedlight.physics.surface.drying import DryingRun, FogOrRain, WetSurface, dry_out
-from shedlight.physics.surface.resistance import SurfacePath, surface_path
-from shedlight.physics.surface.wetting import uneven_layer
+from shedlight.physics.surface.resistance import SurfacePath
+from shedlight.physics.surface.wetting import uneven_layer, warm_layer_factor
 from shedlight.sources import Citation, cite
 from shedlight.trace import Number
 from shedlight.workings import Workings
-from shedlight.workings.numbers import Description, assumption
-from shedlight.workings.wet_layer import WetLayer, wet_layer_of
+from shedlight.workings.dirt import Layer
+from shedlight.workings.numbers import assumption
+from shedlight.workings.rain import wetting_of
 
 Array = NDArray[np.float64]
 
-CELLS = 200
 STEP = 0.5  # [s]
 MOMENTS = 1200
 MERIDIANS = 24
@@ -71,7 +71,7 @@ class Drying:
         scenario: The weather.
         minutes: How long [min].
         voltage: Held across the bushing, rms [V].
-        layer: The layer when fully wet.
+        layer: The layer when fully wet and as warm as the fog.
         assumed: What was assumed, each with its source.
         path: The creepage path in cells.
         run: What happened.
@@ -81,7 +81,7 @@ class Drying:
     scenario: Scenario
     minutes: float
     voltage: Number
-    layer: WetLayer
+    layer: Layer
     assumed: tuple[Number, ...]
     path: SurfacePath
     run: DryingRun
@@ -171,41 +171,51 @@ def drying_of(
             f"minutes: given {minutes:g}; expected {SHORTEST:g} to {LONGEST:g}. Choose a time the "
             "model is made for."
         )
-    layer = wet_layer_of(installation, Description(installation))
-    path = surface_path(work.measures.creepage, CELLS)
+    dirt = work.dirt
     scatter = float(assumption("layer scatter"))
+    # The room states the layer as warm as the fog; the model warms it from 20 °C by itself.
+    at_20 = dirt.conductivities(dirt.layer) / warm_layer_factor(installation.site.fog_temperature)
     surface = WetSurface(
-        path,
-        uneven_layer(float(layer.conductivity), CELLS, scatter, SEED),
+        dirt.path,
+        at_20 * uneven_layer(1.0, len(at_20), scatter, SEED),
         full_wetting=float(assumption("full wetting")),
         most_water=float(assumption("most water")),
         arc_share=float(assumption("arc share")),
     )
-    weather, told = _weather(installation, work, path, scenario)
+    weather, told = _weather(installation, work, dirt.path, scenario)
     voltage = work.voltages.phase
     run = dry_out(surface, weather, float(voltage), minutes * MINUTE, step=STEP, moments=MOMENTS)
     common = ("layer scatter", "full wetting", "most water", "arc share", "film heat transfer")
-    assumed = tuple(assumption(key) for key in (*told, *common))
+    assumed = (work.number("site.fog_temperature"), *(assumption(key) for key in (*told, *common)))
     dry_below = surface.dry_share * surface.full_wetting
-    return Drying(scenario, minutes, voltage, layer, assumed, path, run, dry_below)
+    return Drying(scenario, minutes, voltage, dirt.layer, assumed, dirt.path, run, dry_below)
 
 
 def _weather(
     installation: Installation, work: Workings, path: SurfacePath, scenario: Scenario
 ) -> tuple[FogOrRain, tuple[str, ...]]:
     """The weather at every cell, and the keys of what was assumed for it."""
-    temperature = float(assumption("fog temperature"))
+    temperature = installation.site.fog_temperature
     transfer = float(assumption("film heat transfer"))
     if scenario is Scenario.FOG:
-        fog = FogOrRain(temperature, 1.0, float(assumption("fog water")), transfer)
-        return fog, ("fog water", "fog temperature")
-    angle = min(installation.site.rain_angle, STEEPEST)
-    direction = rain_direction(angle, 0.0, installation.transformer.mounting_angle)
-    struck = wet_map(work.section, work.measures.creepage, direction, meridians=MERIDIANS)
-    ring = np.interp(path.middles, struck.lengths, struck.mean_factor)
-    arriving = WATER * float(assumption("rain rate")) * ring / math.cos(angle)
+        return FogOrRain(temperature, 1.0, float(assumption("fog water")), transfer), ("fog water",)
+    lengths, rates, told = _rained_on(installation, work)
+    arriving = WATER * np.interp(path.middles, lengths, rates)
     rain = FogOrRain(temperature, float(assumption("rain humidity")), arriving, transfer)
-    return rain, ("rain rate", "rain humidity", "fog temperature")
+    return rain, (*told, "rain humidity")
+
+
+def _rained_on(installation: Installation, work: Workings) -> tuple[Array, Array, tuple[str, ...]]:
+    """Places along the path, water that each ring receives there [m/s], and what was assumed."""
+    site, measures = installation.site, work.measures
+    if site.rain_rate is not None:
+        wetting = wetting_of(installation, work.section, measures, MERIDIANS)
+        return wetting.maps[0].lengths, np.mean(wetting.rates, axis=1), ()
+    angle = min(site.rain_angle, STEEPEST)
+    direction = rain_direction(angle, 0.0, installation.transformer.mounting_angle)
+    struck = wet_map(work.section, measures.creepage, direction, meridians=MERIDIANS)
+    rate = float(assumption("rain rate"))
+    return struck.lengths, rate * struck.mean_factor / math.cos(angle), ("rain rate",)
 
 
 def _told(drying: Drying) -> str:
