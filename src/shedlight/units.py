@@ -168,6 +168,8 @@ def write(value: float, unit: str) -> str:
         raise UnitError(repr(value), "a finite number", "Only finite numbers have a text.")
     with localcontext(prec=60):
         exact = (Decimal(float(value)) - known.offset) / known.factor + 0  # no minus zero
+        if float(known.offset) == float(value):
+            exact = Decimal(0)  # 0 °C: what an offset's rounding leaves is no digit of anyone's
         for digits in range(1, 40):
             short = f"{exact:.{digits}g}"
             if float(Decimal(short) * known.factor + known.offset) == float(value):

@@ -137,6 +137,15 @@ class Calculation:
     unconfirmed: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Excerpt:
+    """The calculation of one check alone, with all that it starts from."""
+
+    starts: tuple[StepLine, ...]
+    section: CalculationSection
+    sources: tuple[SourceRow, ...]
+
+
 def calculation(assessment: Assessment, date: str = "") -> Calculation:
     """Turn an assessment into the records of its calculation.
 
@@ -179,6 +188,23 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
             check.id for check in checks if not all(confirmed(source) for source in check.cited)
         ),
     )
+
+
+def excerpt(check: Check) -> Excerpt:
+    """The calculation of one check, numbered by itself.
+
+    Args:
+        check: The check.
+    """
+    ledger = Ledger()
+    deciding = set(ledger.enter(check.id, _decided_by(check)))
+    compared = set(ledger.enter(check.id, _compared_with(check)))
+    layout = lay_out(ledger, [check.id])
+    users = _citing_checks((check,), ledger)
+    cited = number_sources(users)
+    printer = _Printer(ledger, layout, layout.numbers, cited)
+    section = printer.section(check, deciding, compared)
+    return Excerpt(printer.lines(layout.starts), section, source_rows(cited, users))
 
 
 def word_of(verdict: Verdict) -> str:

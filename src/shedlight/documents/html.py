@@ -4,7 +4,13 @@ from collections.abc import Iterator
 from importlib import resources
 
 from shedlight.checks.assessment import Assessment
-from shedlight.documents.calculation import Calculation, CheckRow, Summary, calculation
+from shedlight.documents.calculation import (
+    Calculation,
+    CheckRow,
+    Excerpt,
+    Summary,
+    calculation,
+)
 from shedlight.documents.citing import SourceRow
 from shedlight.documents.fragments import (
     cell,
@@ -64,10 +70,38 @@ def formulas_of(document: Calculation) -> Iterator[tuple[str, bool]]:
     for group in (*document.given, *document.measured):
         yield from ((given.symbol, False) for given in group.rows if given.symbol)
     for step in _steps(document):
-        yield step.symbol, False
-        if step.formula:
-            yield f"{step.symbol} = {step.formula}", True
-        yield from ((used.symbol, False) for used in step.inputs)
+        yield from _formulas_of_step(step)
+
+
+def _formulas_of_step(step: StepLine) -> Iterator[tuple[str, bool]]:
+    yield step.symbol, False
+    if step.formula:
+        yield f"{step.symbol} = {step.formula}", True
+    yield from ((used.symbol, False) for used in step.inputs)
+
+
+def excerpt_html(part: Excerpt, page: Formulary | None = None) -> Markup:
+    """The calculation of one check, to be set into a page.
+
+    Args:
+        part: The check's calculation.
+        page: The formulas whose glyphs the page defines already.
+    """
+    section = part.section
+    steps = (*part.starts, *section.steps, *section.rival_steps)
+    maths = Formulary(formula for step in steps for formula in _formulas_of_step(step))
+    writer = StepWriter(maths)
+    starts = table("Starting values", WORDS.heads["starts"], map(writer.start_row, part.starts))
+    rows = (line for source in part.sources for line in _source_rows(source))
+    sources = table("Sources", WORDS.heads["sources"], rows)
+    return Markup.joined(
+        [
+            maths.definitions_beyond(page),
+            writer.calculation(section),
+            starts if part.starts else NOTHING,
+            sources if part.sources else NOTHING,
+        ]
+    )
 
 
 def _steps(document: Calculation) -> Iterator[StepLine]:

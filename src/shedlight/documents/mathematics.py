@@ -74,9 +74,19 @@ class Formulary:
         self._drawn = drawn(formulas)
 
     @property
+    def glyphs(self) -> dict[str, str]:
+        """The outline of every glyph, by its id."""
+        return dict(pair for formula in self._drawn.values() for pair in formula.glyphs)
+
+    @property
     def definitions(self) -> Markup:
         """The glyphs, to be put on the page once."""
-        glyphs = dict(pair for formula in self._drawn.values() for pair in formula.glyphs)
+        return self.definitions_beyond(None)
+
+    def definitions_beyond(self, other: "Formulary | None") -> Markup:
+        """The glyphs that another formulary on the same page does not define already."""
+        there = other.glyphs if other else {}
+        glyphs = {name: text for name, text in self.glyphs.items() if name not in there}
         return Markup(
             '<svg aria-hidden="true" width="0" height="0" style="position:absolute"><defs>'
             f"{''.join(glyphs[name] for name in sorted(glyphs))}</defs></svg>"

@@ -18,7 +18,7 @@ from shedlight.geometry.measures import Measures
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 
-Detail = Literal["full", "plain"]
+Detail = Literal["full", "plain", "dimensioned"]
 SheetName = Literal["A4", "A3"]
 PLAIN_HEIGHT = 160.0  # [mm]
 EDGE = 3.0  # round the plain picture [mm]
@@ -35,6 +35,7 @@ def section_drawing(
     detail: Detail = "full",
     marks: Sequence[Mark] = (),
     sheet: SheetName | None = None,
+    scale: float | None = None,
     date: str | None = None,
     shown: Collection[str] | None = None,
     key: str | None = None,
@@ -46,9 +47,11 @@ def section_drawing(
         section: Its section.
         measures: What was measured on the section.
         detail: "full" on a sheet with dimensions, labels and title block; "plain" without, for a
-            column, a page or an icon.
+            column, a page or an icon; "dimensioned" with dimensions and labels, without a sheet.
         marks: Places to light up.
         sheet: The sheet to use; left out, the one with the largest scale.
+        scale: Without a sheet, millimetres on paper per metre; left out, the bushing is 160 mm
+            high.
         date: A date for the title block.
         shown: Names of the layers to show; left out, all of a full drawing, and all but the paths
             of a plain one. Hidden layers are still in it, to be switched on.
@@ -60,10 +63,11 @@ def section_drawing(
     subject = Subject(installation, section, measures, tuple(marks))
     if detail == "full":
         scene = _on_sheet(subject, sheet, date)
-    elif detail == "plain":
-        scene = _plain(subject)
+    elif detail in ("plain", "dimensioned"):
+        scene = _off_sheet(subject, detail == "dimensioned", scale)
     else:
-        raise InputError(f"detail: given {detail!r}; expected 'full' or 'plain'")
+        wanted = "'full', 'plain' or 'dimensioned'"
+        raise InputError(f"detail: given {detail!r}; expected {wanted}")
     scene = replace(scene, key=key or f"section-{_digest(subject, detail, sheet)}")
     if shown is None:
         return scene
@@ -72,13 +76,13 @@ def section_drawing(
     )
 
 
-def _plain(subject: Subject) -> Scene:
+def _off_sheet(subject: Subject, lettered: bool, wanted: float | None) -> Scene:
     heights = subject.section.heights
-    scale = PLAIN_HEIGHT / (heights.top - heights.bottom)
-    box = extent(_items(layers(subject, replace(ORIGIN, scale=scale), False)))
+    scale = wanted or PLAIN_HEIGHT / (heights.top - heights.bottom)
+    box = extent(_items(layers(subject, replace(ORIGIN, scale=scale), lettered)))
     placement = Placement(EDGE - box.left, EDGE - box.top, scale)
     width, height = box.width + 2 * EDGE, box.height + 2 * EDGE
-    drawn = layers(subject, placement, lettered=False, paper=Box(0.0, 0.0, width, height))
+    drawn = layers(subject, placement, lettered, paper=Box(0.0, 0.0, width, height))
     return _scene(subject, width, height, drawn, placement)
 
 

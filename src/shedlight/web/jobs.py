@@ -1,0 +1,16 @@
+"""Every job a worker may be asked for, by name."""
+
+from collections.abc import Callable
+from typing import Any
+
+from shedlight.web import desk, takeaway, variants_beside
+
+JOBS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    "open": desk.open_,
+    "state": desk.state,
+    "picture": desk.picture,
+    "form": desk.form,
+    "compare": variants_beside.compare,
+    "take": takeaway.take,
+    "text": takeaway.text,
+}

@@ -1,0 +1,405 @@
+// The section: values on the left, figure in the middle, verdicts on the right, all one state.
+
+import * as session from "./session.js";
+import * as figure from "./figure.js";
+import * as keeping from "./keeping.js";
+
+const VIEW = "shedlight:view";
+const SHOW_WAIT = 350; // only what takes longer is announced [ms]
+const SETTLE = 400; // before long work starts after a change [ms]
+
+const $ = (id) => document.getElementById(id);
+const form = $("form");
+const sent = JSON.parse($("begin").textContent);
+const view = { opened: "", dimensioned: true, field: false, picture: "section", hidden: [], ...stored() };
+
+let turn = 0; // of the newest request
+let underway = false;
+let wanted = false;
+let slow = null; // what the slow worker is doing for this page
+let settle = 0;
+let problems = [];
+let held = null; // scale and place of the figure while something is dragged
+let defaults = sent.defaults;
+
+function stored() {
+  try {
+    return JSON.parse(sessionStorage.getItem(VIEW)) ?? {};
+  } catch {
+    return {};
+  }
+}
+
+function look(changes) {
+  Object.assign(view, changes);
+  sessionStorage.setItem(VIEW, JSON.stringify(view));
+}
+
+// --- one state, asked for again and again: one request under way, the newest one waiting -----
+
+async function refresh() {
+  wanted = true;
+  announce();
+  if (underway) return;
+  underway = true;
+  while (wanted) {
+    wanted = false;
+    const mine = ++turn;
+    const waiting = setTimeout(() => say("Working it out …"), SHOW_WAIT);
+    const answer = await session.ask("/ask/state", {
+      values: session.current().values,
+      opened: view.opened,
+      dimensioned: view.dimensioned,
+      scale: held?.scale,
+    });
+    clearTimeout(waiting);
+    if (!answer.superseded) take(answer, mine);
+  }
+  underway = false;
+  announce();
+  later();
+}
+
+function take(answer, mine) {
+  if (answer.values) {
+    problems = [];
+    defaults = answer.defaults;
+    if (view.picture === "section") figure.show(answer.figure, view.hidden, held);
+    swap(answer.parts);
+    document.body.classList.remove("stale");
+    $("stale-note").hidden = true;
+    say("");
+  } else {
+    problems = answer.problems ?? [];
+    goStale(answer);
+  }
+  showProblems();
+  showDefaults();
+  showChanges();
+  document.dispatchEvent(new CustomEvent("shedlight:shown", { detail: { turn: mine, key: answer.key } }));
+}
+
+/** Long work, once the values have settled: the field for the checks, and the other pictures. */
+function later() {
+  clearTimeout(settle);
+  if (problems.length || (!view.field && view.picture === "section")) return;
+  settle = setTimeout(async () => {
+    const key = turn;
+    if (view.picture !== "section") await long("Drawing it …", "/ask/picture", key, showPicture);
+    if (view.field && key === turn) await long("Solving the field …", "/ask/state", key, showField);
+  }, SETTLE);
+}
+
+async function long(words, address, key, show) {
+  slow = words;
+  say(words, "Stop", () => session.ask("/stop", {}));
+  announce();
+  const body = { values: session.current().values, opened: view.opened, picture: view.picture, field: view.field };
+  const answer = await session.ask(address, body);
+  slow = null;
+  if (answer.superseded || key !== turn) return announce();
+  if (answer.key) {
+    say("");
+    show(answer);
+  } else {
+    const said = answer.stopped ?? answer.fault ?? answer.problems.map((each) => each.said).join(" ");
+    say(said, "Try again", later);
+    if (view.picture !== "section") note("This picture is as it was before the last change.");
+  }
+  announce();
+}
+
+function showPicture(answer) {
+  figure.show(answer.figure, view.hidden, null);
+  note("");
+}
+
+function showField(answer) {
+  swap(answer.parts);
+}
+
+function announce() {
+  const idle = !underway && !wanted && !slow;
+  document.documentElement.dataset.idle = idle ? "yes" : "no";
+}
+
+// --- putting what came into the page -----------------------------------------------------
+
+function swap(parts) {
+  const focused = document.activeElement?.dataset?.check;
+  for (const name of ["headline", "verdicts"]) $(name).innerHTML = parts[name];
+  if (view.opened !== $("calculation").dataset.check || parts.calculation !== $("calculation").innerHTML) {
+    const top = $("calculation").parentElement.scrollTop;
+    $("calculation").innerHTML = parts.calculation;
+    $("calculation").dataset.check = view.opened;
+    $("calculation").parentElement.scrollTop = top;
+  }
+  document.body.classList.toggle("opened", parts.calculation !== "");
+  if (focused) document.querySelector(`[data-check="${focused}"]`)?.focus({ preventScroll: true });
+}
+
+function goStale(answer) {
+  document.body.classList.add("stale");
+  note("Figure and verdicts show the last values that could be used.");
+  const placed = problems.filter((problem) => fieldOf(problem.field));
+  const others = problems.filter((problem) => !fieldOf(problem.field)).map((problem) => `${problem.field} ${problem.said}`);
+  if (placed.length) others.unshift(placed.length === 1 ? "One value cannot be used; it is marked on the left." : `${placed.length} values cannot be used; they are marked on the left.`);
+  if (answer.fault) others.push(answer.fault);
+  if (answer.stopped) others.push(answer.stopped);
+  say(others.join(" "), problems.length ? "" : "Try again", refresh);
+}
+
+function say(words, button = "", act = null) {
+  const status = $("status");
+  status.textContent = words;
+  if (!button) return;
+  const made = document.createElement("button");
+  made.type = "button";
+  made.textContent = button;
+  made.addEventListener("click", act);
+  status.append(" ", made);
+}
+
+function note(words) {
+  $("stale-note").textContent = words;
+  $("stale-note").hidden = words === "";
+}
+
+const fieldOf = (path) => (path ? document.querySelector(`[data-field="${CSS.escape(path)}"]`) : null);
+
+function showProblems() {
+  for (const wrong of form.querySelectorAll(".wrong:not([hidden])")) {
+    wrong.hidden = true;
+    wrong.closest(".field").querySelector("[data-path]").removeAttribute("aria-invalid");
+  }
+  for (const problem of problems) {
+    const field = fieldOf(problem.field);
+    if (!field) continue;
+    field.closest("details").open = true;
+    field.hidden = false;
+    const wrong = field.querySelector(".wrong");
+    wrong.textContent = problem.said;
+    wrong.hidden = false;
+    field.querySelector("[data-path]").setAttribute("aria-invalid", "true");
+  }
+}
+
+function showDefaults() {
+  for (const input of form.querySelectorAll("input[data-unit]")) {
+    input.placeholder = defaults[input.dataset.path] ?? "";
+  }
+}
+
+function showChanges() {
+  const found = session.changes();
+  const marked = new Map(found.map((each) => [each.path, each]));
+  for (const field of form.querySelectorAll("[data-field]")) {
+    const was = field.querySelector(".was");
+    const change = marked.get(field.dataset.field);
+    was.hidden = !change;
+    if (change) was.textContent = `Saved: ${change.was || "left out"}`;
+  }
+  for (const group of form.querySelectorAll("details[data-group]")) {
+    const number = group.querySelectorAll(".was:not([hidden])").length;
+    group.querySelector("[data-count]").textContent = number ? `${number} changed` : "";
+  }
+  keeping.showChanges(found, labelOf);
+  $("undo").disabled = session.current().past.length === 0;
+  $("redo").disabled = session.current().future.length === 0;
+}
+
+function labelOf(path) {
+  const field = fieldOf(path);
+  if (!field) return path.replaceAll("_", " ").replaceAll(".", ", ");
+  const group = field.closest("details").querySelector("summary").firstChild.textContent.trim();
+  return `${group}: ${field.querySelector("label").firstChild.textContent.trim().toLowerCase()}`;
+}
+
+// --- changing values -----------------------------------------------------------------------
+
+function valueOf(input) {
+  if (input.dataset.kind === "fitted") return input.checked ? "yes" : "no";
+  return input.value;
+}
+
+form.addEventListener("input", (event) => {
+  const input = event.target;
+  if (!input.dataset.path) return;
+  if (!session.change({ [input.dataset.path]: valueOf(input) }, input.dataset.path, true)) return;
+  const shapes = input.dataset.kind === "fitted" || input.dataset.path.endsWith(".form");
+  if (shapes) reshape(input.dataset.path).then(refresh);
+  else refresh();
+});
+
+form.addEventListener("submit", (event) => event.preventDefault());
+
+form.addEventListener("keydown", (event) => {
+  const input = event.target;
+  const steps = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
+  if (!(event.key in steps) || !["quantity", "count"].includes(input.dataset.kind)) return;
+  const text = input.value.trim() || input.placeholder.replace("−", "-");
+  if (!/^-?\d+([.,]\d+)?$/.test(text)) return;
+  event.preventDefault();
+  const decimals = (text.split(/[.,]/)[1] ?? "").length;
+  const next = Number(text.replace(",", ".")) + steps[event.key] * 10 ** -decimals;
+  set({ [input.dataset.path]: next.toFixed(decimals) }, input.dataset.path, true);
+});
+
+/** Change values from elsewhere than their own fields. */
+export function set(values, label, joined = false) {
+  if (!session.change(values, label, joined)) return;
+  fill(Object.keys(values));
+  refresh();
+}
+
+function fill(paths) {
+  for (const path of paths) {
+    const input = form.querySelector(`[data-path="${CSS.escape(path)}"]`);
+    if (!input) continue;
+    const text = session.current().values[path] ?? "";
+    if (input.dataset.kind === "fitted") input.checked = text === "yes";
+    else input.value = input.dataset.unit ? text.replace(new RegExp(` ${input.dataset.unit}$`), "") : text;
+  }
+}
+
+/** Another kind of part has other values: the form is laid out anew, open groups stay open. */
+async function reshape(focus) {
+  const answer = await session.ask("/ask/form", { values: session.current().values, defaults });
+  if (!answer.parts) return;
+  const open = new Set([...form.querySelectorAll("details[open]")].map((group) => group.dataset.group));
+  form.innerHTML = answer.parts.form;
+  for (const group of form.querySelectorAll("details")) group.open = open.has(group.dataset.group);
+  narrow();
+  if (focus) form.querySelector(`[data-path="${CSS.escape(focus)}"]`)?.focus();
+}
+
+async function travel(move) {
+  const changed = move();
+  if (!changed) return;
+  const paths = Object.keys(changed);
+  const shapes = paths.some((path) => path.endsWith(".form") || ["bushing.horns", "bushing.sheds"].includes(path));
+  if (shapes) await reshape("");
+  else fill(paths);
+  refresh();
+}
+
+export function goTo(path) {
+  const field = fieldOf(path);
+  if (!field) return;
+  document.body.classList.remove("alone");
+  field.closest("details").open = true;
+  field.hidden = false;
+  const input = field.querySelector("[data-path]");
+  input.focus({ preventScroll: true });
+  input.select?.();
+  field.scrollIntoView({ block: "center" });
+}
+
+$("find").addEventListener("input", narrow);
+function narrow() {
+  const words = $("find").value.trim().toLowerCase();
+  let any = false;
+  for (const group of form.querySelectorAll("details[data-group]")) {
+    const title = group.querySelector("summary").textContent.toLowerCase();
+    let some = false;
+    for (const field of group.querySelectorAll(".field")) {
+      const hit = !words || title.includes(words) || field.textContent.toLowerCase().includes(words);
+      field.hidden = !hit;
+      some ||= hit;
+    }
+    group.hidden = words !== "" && !some;
+    if (words && some) group.open = true;
+    any ||= some;
+  }
+  $("found-none").hidden = any;
+}
+
+// --- judging -------------------------------------------------------------------------------
+
+document.querySelector(".judge").addEventListener("click", (event) => {
+  const target = event.target.closest("button");
+  if (!target) return;
+  if (target.dataset.check) open(target.dataset.check === view.opened ? "" : target.dataset.check);
+  if (target.dataset.act === "close") open("");
+  if (target.dataset.goto) goTo(target.dataset.goto);
+});
+
+async function open(check) {
+  const before = view.opened;
+  look({ opened: check });
+  document.querySelector(".judge").scrollTop = 0;
+  await refresh();
+  if (check) $("calculation").focus();
+  else document.querySelector(`[data-check="${before}"]`)?.focus();
+}
+
+$("verdicts").addEventListener("keydown", (event) => {
+  const steps = { ArrowDown: 1, ArrowUp: -1 };
+  if (!(event.key in steps) || !event.target.dataset.check) return;
+  event.preventDefault();
+  const all = [...$("verdicts").querySelectorAll("[data-check]")];
+  all[all.indexOf(event.target) + steps[event.key]]?.focus();
+});
+
+// --- looking -------------------------------------------------------------------------------
+
+document.querySelector(".pictures").addEventListener("change", (event) => {
+  look({ picture: event.target.value });
+  if (view.picture !== "section") note("Waiting for this picture; the section is shown until it is there.");
+  refresh();
+});
+
+$("with-field").addEventListener("change", (event) => {
+  look({ field: event.target.checked });
+  refresh();
+});
+
+$("large").addEventListener("click", () => {
+  const alone = document.body.classList.toggle("alone");
+  $("large").setAttribute("aria-pressed", String(alone));
+});
+
+figure.onLayers((name, shown) => {
+  look({ hidden: shown ? view.hidden.filter((each) => each !== name) : [...view.hidden, name] });
+  if (name === "dimensions") {
+    look({ dimensioned: shown });
+    refresh();
+  }
+});
+
+figure.onDrag((path, value, hold, done) => {
+  held = done ? null : hold;
+  const moved = session.change({ [path]: value }, `drag ${path}`, true);
+  if (moved) fill([path]);
+  if (moved || done) refresh();
+});
+
+document.addEventListener("keydown", (event) => {
+  const key = event.key.toLowerCase();
+  if (event.key === "Escape" && view.opened && !document.querySelector("dialog[open]")) return open("");
+  if (!(event.ctrlKey || event.metaKey)) return;
+  if (key === "z" || key === "y") {
+    event.preventDefault();
+    travel(key === "y" || event.shiftKey ? session.redo : session.undo);
+  }
+  if (key === "s" && $("save")) {
+    event.preventDefault();
+    keeping.save();
+  }
+});
+$("undo").addEventListener("click", () => travel(session.undo));
+$("redo").addEventListener("click", () => travel(session.redo));
+
+// --- beginning -----------------------------------------------------------------------------
+
+const moved = session.begin(sent);
+keeping.begin({ set, say, travelled: () => showChanges(), goTo, view });
+for (const radio of document.querySelectorAll('[name="picture"]')) radio.checked = radio.value === view.picture;
+if (!document.querySelector('[name="picture"]:checked')) look({ picture: "section" });
+$("with-field").checked = view.field;
+const asSent = session.changes().length === 0 && !view.opened && view.dimensioned;
+await (asSent ? null : reshape(""));
+if (asSent) take(sent.figure ? { ...sent, parts: { headline: $("headline").innerHTML, verdicts: $("verdicts").innerHTML, calculation: "" } } : sent, 0);
+if (!asSent || view.picture !== "section" || view.field) refresh();
+if (moved) say("The file was changed by something else since these edits began; saving will ask first.");
+announce();
