@@ -32,7 +32,10 @@ def amended(text: str, installation: Installation) -> str:
         told = to_data(parse(text))
         candidate = _amended(text, dict(_flat(told, ())), dict(_flat(to_data(installation), ())))
         return candidate if parse(candidate) == installation else whole
-    except (DescriptionError, KeyError):  # no description, or names that stand on no line of their own
+    except (
+        DescriptionError,
+        KeyError,
+    ):  # no description, or names that stand on no line of their own
         return whole
 
 

@@ -90,7 +90,6 @@ async def open_room(request: Request) -> Response:
     """What can be opened."""
     folder: Folder | None = request.app.state.folder
     return _page(
-        request,
         "open.html",
         rooms.OPEN,
         place=folder.place.name if folder else "",
@@ -103,7 +102,7 @@ async def compare_room(request: Request) -> Response:
     """Two variants side by side."""
     folder: Folder | None = request.app.state.folder
     names = folder.names() if folder else ()
-    return _page(request, "compare.html", rooms.COMPARE, files=names, examples=EXAMPLES)
+    return _page("compare.html", rooms.COMPARE, files=names, examples=EXAMPLES)
 
 
 async def example(request: Request) -> Response:
@@ -204,7 +203,7 @@ def _resource(package: str, folder: str, name: str) -> Response:
 async def _section(request: Request, origin: str, name: str, text: str) -> Response:
     answer = await _opened(request, name, text)
     if "values" not in answer:
-        return _page(request, "unusable.html", rooms.SECTION, 422, name=name, answer=answer)
+        return _page("unusable.html", rooms.SECTION, 422, name=name, answer=answer)
     folder: Folder | None = request.app.state.folder
     begin = answer | {
         "origin": origin,
@@ -215,7 +214,6 @@ async def _section(request: Request, origin: str, name: str, text: str) -> Respo
     }
     parts = begin.pop("parts")
     return _page(
-        request,
         "section.html",
         rooms.SECTION,
         title=answer["values"]["name"],
@@ -269,7 +267,7 @@ def _folder(request: Request) -> Folder:
     return folder
 
 
-def _page(request: Request, template: str, room: rooms.Room, status: int = 200, **names: Any) -> Any:
+def _page(template: str, room: rooms.Room, status: int = 200, **names: Any) -> Response:
     return HTMLResponse(render(template, room=room, rooms=rooms.ROOMS, **names), status)
 
 
@@ -283,6 +281,6 @@ async def _refused(request: Request, error: Exception) -> Response:
     status = 404 if isinstance(error, NoSuchFile) else 400
     if request.method == "POST":
         return JSONResponse({"fault": str(error)}, status)
-    return _page(request, "unusable.html", rooms.OPEN, status, name="", answer={"fault": str(error)})
-
-
+    return _page(
+        "unusable.html", rooms.OPEN, status, name="", answer={"fault": str(error)}
+    )

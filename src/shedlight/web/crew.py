@@ -190,7 +190,8 @@ class Crew:
         if lane is None:
             return False
         lane.dismiss()
-        return bool(lane.running and lane.running.cancel())
+        running = lane.running
+        return running.cancel() if running is not None else False
 
     @contextmanager
     def _lane(self, page: str, worker: str) -> Iterator[_Lane]:
@@ -202,4 +203,3 @@ class Crew:
             lane.users -= 1
             if not lane.users:
                 del self._lanes[page, worker]
-

@@ -29,7 +29,7 @@ Answer = dict[str, Any]
 REMEMBERED = 24  # assessments
 LEAST_SCALE, LARGEST_SCALE = 5.0, 5000.0  # millimetres on paper per metre
 MOST_LIT = 4
-ALWAYS_SHOWN = ("colour", "outline", "marks", "axis")
+ALWAYS_SHOWN = ("colour", "hatching", "outline", "fittings", "marks", "axis", "sheet")
 SECTION = "section"
 FIGURE_KEY = "figure"
 
@@ -242,4 +242,3 @@ def _layer(layer: Layer) -> Answer:
         "colour": pen.colour if pen else "",
         "dashes": " ".join(f"{dash:g}" for dash in pen.dashes) if pen else "",
     }
-

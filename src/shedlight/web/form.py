@@ -24,7 +24,7 @@ from shedlight.web.values import (
 
 QUANTITY, COUNT, WORD, LINE, TEXT = "quantity", "count", "word", "line", "text"
 LONG_TEXTS = ("remark",)
-OPENED_FIRST = ("bushing.porcelain", "bushing.sheds")
+OPENED_FIRST = ("bushing.sheds",)
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,6 @@ class FormField:
     def key(self) -> str:
         """Its id on the page."""
         return "field-" + self.path.replace(".", "-").replace("_", "-")
-
 
     @property
     def basis_said(self) -> str:

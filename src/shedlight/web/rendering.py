@@ -36,7 +36,7 @@ def ours(markup: str) -> Markup:
     Args:
         markup: What a painter or the documents wrote.
     """
-    return Markup(markup)  # noqa: S704
+    return Markup(markup)
 
 
 @cache

@@ -10,7 +10,6 @@ from shedlight.web.app import page_app
 from shedlight.web.folder import Folder
 
 HERE = "127.0.0.1"
-PORT = 8470
 PARTING_TIME = 3  # how long open requests may take once it is stopped [s]
 
 
@@ -29,7 +28,7 @@ class _Server(uvicorn.Server):
             self._say(f"http://{HERE}:{port}/")
 
 
-def serve(place: Path | None, say: Callable[[str], None], *, port: int = PORT) -> None:
+def serve(place: Path | None, say: Callable[[str], None], *, port: int) -> None:
     """Serve the page until it is interrupted.
 
     Args:

@@ -87,11 +87,11 @@ def _height(found: Assessment) -> float:
 
 def _values(left: Assessment, right: Assessment) -> Iterator[Difference]:
     names = _names(left) | _names(right)
-    sides = [
+    one, other = (
         {entry.path: in_print(entry.text) for entry in entries(found.installation)}
         for found in (left, right)
-    ]
-    yield from _differing(*sides, names)
+    )
+    yield from _differing(one, other, names)
 
 
 def _names(found: Assessment) -> dict[str, str]:
@@ -103,15 +103,15 @@ def _names(found: Assessment) -> dict[str, str]:
 
 
 def _measured(left: Assessment, right: Assessment) -> Iterator[Difference]:
-    sides = [
+    one, other = (
         {
             f"{group.title}: {row.sentence}": row.text
             for group in measured_groups(found.workings)
             for row in group.rows
         }
         for found in (left, right)
-    ]
-    yield from _differing(*sides, {})
+    )
+    yield from _differing(one, other, {})
 
 
 def _differing(

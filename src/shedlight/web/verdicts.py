@@ -11,7 +11,6 @@ from shedlight.trace import Kind
 from shedlight.web.form import FormGroup
 
 
-
 @dataclass(frozen=True)
 class VerdictRow:
     """One check in the list."""

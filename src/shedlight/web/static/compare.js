@@ -62,7 +62,7 @@ async function compare() {
     $("compared").replaceChildren();
   }
   document.documentElement.dataset.idle = "yes";
-  document.dispatchEvent(new CustomEvent("shedlight:shown", { detail: { turn: mine } }));
+  document.documentElement.dataset.shown = mine;
 }
 
 offerOwn();

@@ -93,7 +93,6 @@ function done(answer) {
   if (moved) history.replaceState(null, "", `/file/${encodeURIComponent(answer.name)}`);
   bench.travelled();
   bench.say(`Saved as ${answer.name}.`);
-  document.dispatchEvent(new CustomEvent("shedlight:saved", { detail: answer }));
 }
 
 function meanwhile(name, answer) {

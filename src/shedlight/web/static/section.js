@@ -3,6 +3,7 @@
 import * as session from "./session.js";
 import * as figure from "./figure.js";
 import * as keeping from "./keeping.js";
+import { narrow, onStep } from "./finding.js";
 
 const VIEW = "shedlight:view";
 const SHOW_WAIT = 350; // only what takes longer is announced [ms]
@@ -76,7 +77,7 @@ function take(answer, mine) {
   showProblems();
   showDefaults();
   showChanges();
-  document.dispatchEvent(new CustomEvent("shedlight:shown", { detail: { turn: mine, key: answer.key } }));
+  document.documentElement.dataset.shown = mine;
 }
 
 /** Long work, once the values have settled: the field for the checks, and the other pictures. */
@@ -128,12 +129,10 @@ function announce() {
 function swap(parts) {
   const focused = document.activeElement?.dataset?.check;
   for (const name of ["headline", "verdicts"]) $(name).innerHTML = parts[name];
-  if (view.opened !== $("calculation").dataset.check || parts.calculation !== $("calculation").innerHTML) {
-    const top = $("calculation").parentElement.scrollTop;
-    $("calculation").innerHTML = parts.calculation;
-    $("calculation").dataset.check = view.opened;
-    $("calculation").parentElement.scrollTop = top;
-  }
+  const column = $("calculation").parentElement;
+  const top = column.scrollTop;
+  $("calculation").innerHTML = parts.calculation;
+  column.scrollTop = top;
   document.body.classList.toggle("opened", parts.calculation !== "");
   if (focused) document.querySelector(`[data-check="${focused}"]`)?.focus({ preventScroll: true });
 }
@@ -231,19 +230,9 @@ form.addEventListener("input", (event) => {
   else refresh();
 });
 
-form.addEventListener("submit", (event) => event.preventDefault());
+onStep((path, text) => set({ [path]: text }, path, true));
 
-form.addEventListener("keydown", (event) => {
-  const input = event.target;
-  const steps = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 };
-  if (!(event.key in steps) || !["quantity", "count"].includes(input.dataset.kind)) return;
-  const text = input.value.trim() || input.placeholder.replace("−", "-");
-  if (!/^-?\d+([.,]\d+)?$/.test(text)) return;
-  event.preventDefault();
-  const decimals = (text.split(/[.,]/)[1] ?? "").length;
-  const next = Number(text.replace(",", ".")) + steps[event.key] * 10 ** -decimals;
-  set({ [input.dataset.path]: next.toFixed(decimals) }, input.dataset.path, true);
-});
+form.addEventListener("submit", (event) => event.preventDefault());
 
 /** Change values from elsewhere than their own fields. */
 export function set(values, label, joined = false) {
@@ -293,25 +282,6 @@ export function goTo(path) {
   input.focus({ preventScroll: true });
   input.select?.();
   field.scrollIntoView({ block: "center" });
-}
-
-$("find").addEventListener("input", narrow);
-function narrow() {
-  const words = $("find").value.trim().toLowerCase();
-  let any = false;
-  for (const group of form.querySelectorAll("details[data-group]")) {
-    const title = group.querySelector("summary").textContent.toLowerCase();
-    let some = false;
-    for (const field of group.querySelectorAll(".field")) {
-      const hit = !words || title.includes(words) || field.textContent.toLowerCase().includes(words);
-      field.hidden = !hit;
-      some ||= hit;
-    }
-    group.hidden = words !== "" && !some;
-    if (words && some) group.open = true;
-    any ||= some;
-  }
-  $("found-none").hidden = any;
 }
 
 // --- judging -------------------------------------------------------------------------------

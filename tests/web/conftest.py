@@ -1,0 +1,45 @@
+"""A served page and a browser for the tests of this folder."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, sync_playwright
+
+from web.served import Served, serving
+from web.watched import BROWSER, Watched
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One browser for all tests; each test has a context of its own."""
+    with sync_playwright() as driver:
+        chromium = driver.chromium.launch(executable_path=BROWSER, args=["--no-sandbox"])
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture(scope="session")
+def demo() -> Iterator[Served]:
+    """The page without a working folder."""
+    with serving() as served:
+        yield served
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Iterator[Served]:
+    """The page on a working folder of its own."""
+    place = tmp_path / "bushings"
+    place.mkdir()
+    with serving(place) as served:
+        yield served
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Watched]:
+    """A tab that fails its test when the page reports a fault or asks another host."""
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True)
+    watched = Watched(context.new_page())
+    yield watched
+    context.close()
+    assert not watched.faults

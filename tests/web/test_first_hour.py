@@ -1,0 +1,70 @@
+"""A newcomer's first hour, as one story in a real browser."""
+
+from pathlib import Path
+
+from pypdf import PdfReader
+
+from web.served import Served
+from web.watched import Watched
+
+CURE = {
+    "bushing.porcelain.air_length": "330",
+    "bushing.sheds.count": "7",
+    "bushing.sheds.overhang": "46",
+    "bushing.sheds.pitch": "41",
+    "bushing.sheds.first_tip": "40",
+}
+CREEPAGE = '[data-check="surface.creepage"]'
+
+
+def test_the_quay_falls_short_and_is_cured(folder: Served, page: Watched, tmp_path: Path) -> None:
+    tab = page.page
+    page.open(folder.address)
+    assert "no description in this folder yet" in tab.inner_text("main")
+    tab.click("a:text-is('quay-24kv')")
+    tab.wait_for_url("**/example/quay-24kv")
+    page.settled()
+    # What fails stands first, is told in words, and its place is lit up.
+    assert tab.inner_text("#headline .overall") == "Fail"
+    first = tab.locator(".verdict").first
+    assert first.get_attribute("data-check") == "surface.creepage"
+    assert "−18.5" in first.inner_text()
+    assert "fail" in first.inner_text()
+    assert "Creepage for the dirt of the site: short by 18.5%" in tab.inner_text("#caption")
+    assert tab.locator('[data-layer="marks"] path').count() > 0
+    # Choosing it opens the calculation, line by line, with its sources.
+    with page.shown():
+        tab.click(CREEPAGE)
+    lines = tab.inner_text("#calculation")
+    assert "744.1" in lines
+    assert "606.3" in lines
+    assert "IEC 60815-1" in lines
+    assert tab.locator("#calculation .step").count() >= 5
+    # Larger and more sheds on a taller body cure it, with the calculation still open.
+    page.choose("bushing.sheds.form", "alternating")
+    assert "cannot be used" in tab.inner_text("#status")
+    assert tab.locator('[data-field="bushing.sheds.short_overhang"] .wrong').is_visible()
+    page.fill("bushing.sheds.short_overhang", "30")
+    for path, text in CURE.items():
+        page.fill(path, text)
+    assert tab.locator("#stale-note").is_hidden()
+    assert tab.locator("#calculation .chip").first.inner_text() == "pass"
+    assert "pass" in page.verdict("surface.creepage")
+    # What changed is told; the description is kept; the calculation is taken away.
+    assert tab.inner_text("#show-changes") == "7 changes"
+    tab.click("#save")
+    tab.fill("#save-name", "cured.toml")
+    tab.click("#save-now")
+    tab.wait_for_selector("#kept:text-is('cured.toml')")
+    assert folder.folder is not None
+    text = (folder.folder / "cured.toml").read_text(encoding="utf-8")
+    assert 'form = "alternating"' in text
+    assert "# top of the clamps to the underside of the cap" in text
+    assert tab.inner_text("#show-changes") == "No changes"
+    tab.click("#take summary")
+    with tab.expect_download() as taken:
+        tab.click('[data-take="calculation-pdf"]')
+    taken.value.save_as(tmp_path / "taken.pdf")
+    pages = [sheet.extract_text() for sheet in PdfReader(tmp_path / "taken.pdf").pages]
+    assert any("Creepage for the dirt of the site" in sheet for sheet in pages)
+    assert taken.value.suggested_filename.endswith("calculation.pdf")
