@@ -36,8 +36,7 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "documents": UP_TO_FIGURES,
     "explain": (*UP_TO_FIGURES, "documents"),  # numbers and steps are printed by one floor only
     "exchange": UP_TO_FIGURES,
-    # "" is the public face, shedlight itself; the one command `serve` opens the other door
-    "cli": (*ALL_BUT_DOORS, "web", ""),
+    "cli": (*ALL_BUT_DOORS, ""),  # "" is the public face, shedlight itself
     "web": (*ALL_BUT_DOORS, ""),
     "": ALL_BUT_DOORS,
     "__main__": ("cli",),

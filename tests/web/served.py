@@ -29,7 +29,10 @@ class Served:
 
     def post(self, path: str, body: Any, **headers: str) -> httpx.Response:
         """Post as the page itself does; a header may be given another value."""
-        sent = {"Origin": f"http://{self.host}", **{k.replace("_", "-"): v for k, v in headers.items()}}
+        sent = {
+            "Origin": f"http://{self.host}",
+            **{k.replace("_", "-"): v for k, v in headers.items()},
+        }
         if isinstance(body, dict):
             body = {"page": PAGE, **body}
         return httpx.post(f"{self.address}{path}", json=body, headers=sent, timeout=PATIENCE)

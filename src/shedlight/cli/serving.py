@@ -1,5 +1,7 @@
 """The command that opens the page in the browser."""
 
+import os
+import sys
 from pathlib import Path
 from typing import Annotated
 
@@ -26,9 +28,7 @@ def serve(
 
     Example: [bold]shedlight serve my-bushings[/bold]
     """
-    from shedlight.web.serving import serve as serve_page
-
-    def say(address: str) -> None:
-        typer.echo(f"The page is at {address} (this machine only). End it with Ctrl+C.")
-
-    serve_page(folder, say, port=port)
+    # The other door is a process of its own: doors do not open into one another.
+    place = [str(folder)] if folder is not None else []
+    program = [sys.executable, "-m", "shedlight.web", "--port", str(port), "--", *place]
+    os.execv(sys.executable, program)

@@ -281,6 +281,4 @@ async def _refused(request: Request, error: Exception) -> Response:
     status = 404 if isinstance(error, NoSuchFile) else 400
     if request.method == "POST":
         return JSONResponse({"fault": str(error)}, status)
-    return _page(
-        "unusable.html", rooms.OPEN, status, name="", answer={"fault": str(error)}
-    )
+    return _page("unusable.html", rooms.OPEN, status, name="", answer={"fault": str(error)})

@@ -118,7 +118,8 @@ class _Lane:
             self.busy = True
             return True
         self.dismiss()
-        self.waiting = own = asyncio.get_running_loop().create_future()
+        own: asyncio.Future[bool] = asyncio.get_running_loop().create_future()
+        self.waiting = own
         try:
             return await own
         finally:
@@ -191,7 +192,7 @@ class Crew:
             return False
         lane.dismiss()
         running = lane.running
-        return running.cancel() if running is not None else False
+        return running is not None and bool(running.cancel())
 
     @contextmanager
     def _lane(self, page: str, worker: str) -> Iterator[_Lane]:
