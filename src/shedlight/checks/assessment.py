@@ -98,7 +98,7 @@ def assess(
     Args:
         installation: What is to be assessed.
         confirmations: Table rows that the user has checked against their publication.
-        with_field: Whether to solve the field too, which takes most of a second.
+        with_field: Whether to solve the field and the stress of the section too: a second or two.
         only: Ids of the questions to answer, where not all are wanted: what they do not need is
             not computed.
 

@@ -1,5 +1,7 @@
 """Mechanics of the porcelain: bending, earthquake, pressure, lasting load, glaze, heat and cold."""
 
+import math
+
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, Rival, held, not_assessed, rival
 from shedlight.checks.limits import limit
@@ -83,6 +85,38 @@ def _bent(
     said = (f"{worst.name.capitalize()}: {loads}; all in one plane.", where, *notes)
     return held(
         question, worst.tension, worst.allowed, place="collar side", rivals=rivals, notes=said
+    )
+
+
+@answers("body.stress-peak")
+def stress_peak(question: Question, case: Installation, work: Workings) -> Check:
+    """Greatest tension of the solved section against strength; beam theory beside it."""
+    found = work.section_stress
+    if isinstance(found, str):
+        return not_assessed(question, found, place="air side")
+    test = work.loads.test
+    beam = rival(question, "Beam theory", test.tension, test.allowed)
+    radius, height = (1e3 * length for length in found.place)
+    rounded = "on a straight stretch, at least 1 mm from where clamps, cement or cap end"
+    if math.isfinite(found.rounding):
+        rounded = f"on a rounding of {1e3 * found.rounding:.3g} mm, as drawn"
+    notes = (
+        f"On the {found.edge} {radius:.4g} mm from the axis, {height:.4g} mm above the cover, "
+        f"{rounded}: {found.factor:.3g} times beam theory.",
+        f"Two orders of elements differ by {found.doubt:.2%} in the peak.",
+        *(
+            (f"{found.notches} inward corners without rounding are left out.",)
+            * bool(found.notches)
+        ),
+    )
+    return held(
+        question,
+        found.peak,
+        found.allowed,
+        place=found.edge,
+        rivals=(beam,),
+        notes=notes,
+        cap="the rounding of the root is drawn by habit and not described",
     )
 
 

@@ -26,8 +26,10 @@ from shedlight.workings.voltages import Voltages, voltages_of
 
 if TYPE_CHECKING:
     from shedlight.workings.discharge import Discharges
+    from shedlight.workings.section_stress import SectionStress
 
 NO_FIELD = "the field was not solved; ask for it"
+NO_SECTION_STRESS = "the stress of the section was not solved; ask for it with the field"
 
 
 SHAPES_KEPT = 64
@@ -144,6 +146,14 @@ class Workings:
             return strength_of(self.installation, self.section, self.loads, self.number)
 
     @cached_property
+    def section_stress(self) -> "SectionStress | str":
+        """The stress in the true section of the porcelain, or why there is none."""
+        with confirmed(self._overlay):
+            return _section_stress(
+                self.installation, self.section, self.loads, with_field=self._with_field
+            )
+
+    @cached_property
     def sealing(self) -> Sealing:
         """The gasket and the joints."""
         with confirmed(self._overlay):
@@ -176,7 +186,7 @@ def work_out(installation: Installation, *, with_field: bool = False) -> Working
 
     Args:
         installation: What was described.
-        with_field: Whether to solve the field too, which takes most of a second.
+        with_field: Whether to solve the field and the stress of the section too: a second or two.
 
     Raises:
         InputError: the dimensions make no body, or lie where a formula has no meaning.
@@ -208,3 +218,15 @@ def _discharges(
     from shedlight.workings.discharge import discharges_of  # noqa: PLC0415
 
     return discharges_of(installation, section, voltages)
+
+
+def _section_stress(
+    installation: Installation, section: Section, loads: Loads, *, with_field: bool
+) -> "SectionStress | str":
+    if not with_field:
+        return NO_SECTION_STRESS
+    if loads.test.tension <= 0:
+        return "the porcelain is pressed everywhere"
+    from shedlight.workings.section_stress import section_stress_of  # noqa: PLC0415
+
+    return section_stress_of(installation, section, loads)

@@ -9,7 +9,7 @@ from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
 from shedlight.given.parts import Palm, Tube
 from shedlight.physics.strength.gasket_life import apparent_modulus
-from shedlight.physics.strength.joint import rocking_stiffness
+from shedlight.physics.strength.joint import bed_stiffness, rocking_stiffness
 from shedlight.physics.strength.mass import mass
 from shedlight.physics.strength.stepped import PointMass, Segment, SteppedBeam, tapered
 from shedlight.trace import Number, calculate
@@ -29,7 +29,8 @@ class Body:
     envelope: float  # widest diameter in the wind [m]
     body_mass: Number  # porcelain, conductor and oil above the seat
     top_mass: Number  # cap and terminal
-    base_stiffness: Number  # of the gasket by itself
+    base_stiffness: Number  # of the gasket by itself, against rocking [Nm/rad]
+    seat_bed: Number  # of the gasket, pressure per depth [N/m³]
 
     @property
     def rocking(self) -> SteppedBeam:
@@ -59,6 +60,7 @@ def body_of(
     bare = SteppedBeam(segments)
     at = min((heights.cap_base + heights.cap_top) / 2 - heights.seat, bare.height)
     beam = SteppedBeam(segments, (PointMass(at, float(top)),))
+    rocking, bed = _base(installation, number)
     widest = max(radii.body, radii.cap, *(shed.tip_radius for shed in section.sheds))
     return Body(
         beam=beam,
@@ -67,7 +69,8 @@ def body_of(
         envelope=2 * widest,
         body_mass=body_mass,
         top_mass=top,
-        base_stiffness=_base(installation, number),
+        base_stiffness=rocking,
+        seat_bed=bed,
     )
 
 
@@ -130,7 +133,8 @@ def _mass(installation: Installation, name: str, *volumes: tuple[str, float]) ->
     return calculate(mass, density, size)
 
 
-def _base(installation: Installation, number: Description) -> Number:
+def _base(installation: Installation, number: Description) -> tuple[Number, Number]:
+    """The gasket against rocking, and as a bed."""
     gasket = installation.bushing.gasket
     outer, inner = (number(f"bushing.gasket.{side}_diameter") for side in ("outer", "inner"))
     pressed = number("bushing.gasket.compressed_thickness")
@@ -140,4 +144,5 @@ def _base(installation: Installation, number: Description) -> Number:
     modulus = calculate(
         apparent_modulus, material_property(gasket.material, "rubber_modulus"), width, pressed
     )
-    return calculate(rocking_stiffness, modulus, outer, inner, pressed)
+    rocking = calculate(rocking_stiffness, modulus, outer, inner, pressed)
+    return rocking, calculate(bed_stiffness, modulus, pressed)

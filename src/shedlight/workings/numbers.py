@@ -75,7 +75,12 @@ def from_table(
 
 
 def modelled(
-    value: float, label: Label, citation: Citation, how: str, origins: tuple[Number, ...]
+    value: float,
+    label: Label,
+    citation: Citation,
+    how: str,
+    origins: tuple[Number, ...],
+    beyond: tuple[str, ...] = (),
 ) -> Number:
     """A number that a model found from others in more steps than one formula has.
 
@@ -85,9 +90,12 @@ def modelled(
         citation: Where the model stands.
         how: The model in a few words, printed in place of a formula.
         origins: The numbers it was found from.
+        beyond: Why the model may not be trusted here, if so.
     """
     used = tuple(Input(origin.step.label, float(origin), (origin.step,)) for origin in origins)
-    return Number(value, Step(Kind.FORMULA, label, value, citation, f'"{how}"', used))
+    typeset = f'"{how}"'
+    step = Step(Kind.FORMULA, label, value, citation, typeset, used, beyond=beyond)
+    return Number(value, step)
 
 
 @tables.cached

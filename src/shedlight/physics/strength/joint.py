@@ -151,3 +151,34 @@ def cement_pressure(moment: float, shear: float, diameter: float, depth: float) 
     not_negative(moment=moment, shear=shear)
     positive(diameter=diameter, depth=depth)
     return 6 * moment / (diameter * depth**2) + shear / (diameter * depth)
+
+
+@formula(
+    ("Stiffness of the bed", "k", "N/mm³"),
+    "E_c / h",
+    {
+        "modulus": ("Apparent modulus of the ring", "E_c", "MPa"),
+        "thickness": ("Thickness of the gasket when pressed", "h", "mm"),
+    },
+    cite("first principles", "pressure per depth of a layer", "exact"),
+)
+def bed_stiffness(modulus: float, thickness: float) -> float:
+    """How much pressure a layer gives back for each length it is pressed in.
+
+    k = E_c/h
+
+    Args:
+        modulus: Apparent modulus of the layer [Pa].
+        thickness: Of the layer [m].
+
+    Returns:
+        Pressure per depth [N/m³].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: layer between stiff faces — basis: exact.
+    Valid for: layers thin against their width.
+    """
+    positive(modulus=modulus, thickness=thickness)
+    return modulus / thickness

@@ -269,3 +269,35 @@ def added_stress(one: float, other: float) -> float:
     """
     finite(one=one, other=other)
     return one + other
+
+
+@formula(
+    ("Peak over beam theory", "K", "1"),
+    "sigma_1 / sigma_z",
+    {
+        "peak": ("Greatest tension at the surface", "sigma_1", "MPa"),
+        "beam": ("Greatest tension by beam theory", "sigma_z", "MPa"),
+    },
+    cite("first principles", "definition", "exact"),
+)
+def times_beam(peak: float, beam: float) -> float:
+    """How much more the hardest pulled place bears than beam theory says.
+
+    K = sigma_1/sigma_z
+
+    Args:
+        peak: Greatest tension at the surface [Pa].
+        beam: Greatest tension by beam theory [Pa].
+
+    Returns:
+        Ratio [1].
+
+    Raises:
+        InputError: beam stress not above zero, peak not finite.
+
+    Source: definition — basis: exact.
+    Valid for: any.
+    """
+    finite(peak=peak)
+    positive(beam=beam)
+    return peak / beam

@@ -1,0 +1,177 @@
+"""The stress in the true section of the porcelain, under the bending test with its pressure."""
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from shedlight.geometry.section import Section
+from shedlight.given.bushing import Installation
+from shedlight.given.materials import material_property
+from shedlight.given.parts import Flange
+from shedlight.physics.strength.allowable import allowable_stress
+from shedlight.physics.strength.load_sums import times_beam
+from shedlight.physics.strength.section_mesh import Outline
+from shedlight.physics.strength.section_stress import (
+    ORDER,
+    Array,
+    Bed,
+    BendingLoad,
+    EvenLoad,
+    SectionSolution,
+    Solid,
+    skin_of,
+    solve_section,
+)
+from shedlight.sources import cite
+from shedlight.trace import Label, Number, calculate
+from shedlight.workings.loads import Loads, bending_strength
+from shedlight.workings.numbers import assumption, modelled
+
+SKINS = ("air side", "hole side", "oil side")
+STEP = 2e-4
+ACROSS = 1.0  # size of elements over the thinnest wall
+TRUSTED = 0.02  # what two orders may differ by
+_ELASTIC = cite("Wilson", "solids of revolution under harmonic loads, solved here", "exact")
+
+
+@dataclass(frozen=True)
+class Problem:
+    """What is solved: the porcelain on its beds, its loads, and the size of elements [m]."""
+
+    solid: Solid
+    even: EvenLoad
+    bending: BendingLoad
+    size: float
+
+
+@dataclass(frozen=True, eq=False)
+class SkinStress:
+    """Greatest tension along one edge [Pa], with heights above the cover [m]."""
+
+    edge: str
+    lengths: Array
+    heights: Array
+    tension: Array
+
+
+@dataclass(frozen=True, eq=False)
+class SectionStress:
+    """Where the porcelain is pulled hardest [Pa], beside beam theory."""
+
+    peak: Number
+    allowed: Number
+    place: tuple[float, float]  # radius, height above the cover [m]
+    edge: str
+    rounding: float  # of the outline there; endless where it is straight [m]
+    factor: Number  # peak over beam theory [1]
+    doubt: float  # what the peaks of two orders of elements differ by, over the peak [1]
+    notches: int  # inward corners without rounding, left out
+    skins: tuple[SkinStress, ...]
+    unknowns: int
+
+
+def section_stress_of(installation: Installation, section: Section, loads: Loads) -> SectionStress:
+    """Solve the porcelain in the bending test and find its hardest pulled place.
+
+    Args:
+        installation: What was described.
+        section: Its section.
+        loads: The loads on its outer end.
+    """
+    problem = problem_of(installation, section, loads)
+    coarse, fine = solved(problem, ORDER - 1), solved(problem, ORDER)
+    clear = float(assumption("root clearance"))
+    outline = problem.solid.outline
+    skins = [(edge, skin_of(outline, edge, STEP, clear)) for edge in SKINS]
+    read = [fine.at(skin.r, skin.z).greatest for _, skin in skins]
+    number = int(np.argmax([np.nanmax(tension) for tension in read]))
+    edge, skin = skins[number]
+    at = int(np.nanargmax(read[number]))
+    worst = float(read[number][at])
+    rough = float(np.nanmax(coarse.at(skin.r, skin.z).greatest))
+    doubt = abs(rough / worst - 1)
+    peak = _peak(worst, doubt, loads)
+    return SectionStress(
+        peak=peak,
+        allowed=calculate(
+            allowable_stress, bending_strength(installation), assumption("safety exceptional")
+        ),
+        place=(float(skin.r[at]), float(skin.z[at])),
+        edge=edge,
+        rounding=float(skin.rounding[at]),
+        factor=calculate(times_beam, peak, loads.test.tension),
+        doubt=doubt,
+        notches=len(outline.notches),
+        skins=tuple(
+            SkinStress(name, one.lengths, one.z, tension)
+            for (name, one), tension in zip(skins, read, strict=True)
+        ),
+        unknowns=fine.unknowns,
+    )
+
+
+def _peak(worst: float, doubt: float, loads: Loads) -> Number:
+    far = f"two orders of elements differ by {doubt:.1%}"
+    return modelled(
+        worst,
+        Label("Greatest tension at the surface", "sigma_1", "MPa"),
+        _ELASTIC,
+        "section of the porcelain, solved by finite elements",
+        (
+            *(force.force for force in loads.test.forces),
+            loads.test.pressure,
+            loads.body.seat_bed,
+            assumption("clamp bed"),
+        ),
+        () if doubt <= TRUSTED else (far,),
+    )
+
+
+def problem_of(installation: Installation, section: Section, loads: Loads) -> Problem:
+    """The porcelain of a section in the bending test.
+
+    Args:
+        installation: What was described.
+        section: Its section.
+        loads: The loads on its outer end.
+    """
+    bushing = installation.bushing
+    material = f"porcelain {bushing.porcelain.material}"
+    region = next(region for region in section.regions if region.name == "porcelain")
+    edges = tuple(
+        (name, section.curve(name) if forward else section.curve(name).reversed())
+        for name, forward in region.boundary
+    )
+    held = "cement bed" if isinstance(bushing.fixing, Flange) else "clamp bed"
+    beds = (
+        Bed("gasket top", float(loads.body.seat_bed)),
+        Bed("clamp joint", float(assumption(held))),
+    )
+    solid = Solid(
+        Outline(edges),
+        float(material_property(material, "elastic_modulus")),
+        float(material_property(material, "poisson")),
+        beds,
+    )
+    test, body = loads.test, loads.body
+    force, pressure = float(test.shear), float(test.pressure)
+    lift = pressure * math.pi * section.radii.bore**2
+    tie = max(0.0, float(loads.tie_warm)) if loads.tie_warm is not None else 0.0
+    even = EvenLoad((("bore", pressure),), (("cap seat", lift - tie), ("shield seat", tie - lift)))
+    bending = BendingLoad("cap seat", force, force * (body.terminal - body.porcelain_top))
+    thinnest = min(section.radii.body, section.radii.top_body, section.radii.oil_end)
+    return Problem(solid, even, bending, ACROSS * (thinnest - section.radii.bore))
+
+
+@lru_cache(maxsize=4)
+def solved(problem: Problem, order: int = ORDER) -> SectionSolution:
+    """The solution of a problem; the last few are kept, for pictures and readings.
+
+    Args:
+        problem: What is to be solved.
+        order: Degree of the elements.
+    """
+    mesh = None if order < ORDER else solved(problem, ORDER - 1).mesh
+    return solve_section(problem.solid, problem.even, problem.bending, problem.size, order, mesh)

@@ -1,0 +1,74 @@
+"""The solved stress of whole bushings, beside beam theory."""
+
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+import shedlight as sl
+from shedlight.checks.check import Verdict
+from shedlight.workings import Workings
+from shedlight.workings.section_stress import SectionStress, problem_of, solved
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def worked(name: str, **changes: Any) -> Workings:
+    case = sl.changed(sl.read(EXAMPLES / f"{name}.toml"), **changes)
+    return Workings(case, with_field=True)
+
+
+def stress(work: Workings) -> SectionStress:
+    found = work.section_stress
+    assert not isinstance(found, str)
+    return found
+
+
+@pytest.mark.parametrize("name", ["inland-12kv", "quay-24kv", "quarry-36kv"])
+def test_the_root_of_the_collar_is_pulled_some_three_times_beam_theory(name: str) -> None:
+    work = worked(name)
+    found = stress(work)
+
+    heights = work.section.heights
+    assert heights.shoulder <= found.place[1] <= heights.clamp_top
+    assert found.rounding < 0.0035
+    assert 2.0 < found.factor < 4.0
+    assert found.doubt < 0.015
+
+
+def test_between_the_sheds_and_the_root_it_is_beam_theory() -> None:
+    work = worked("quay-24kv", bushing__sheds=None, bushing__horns=None)
+    body, test = work.loads.body, work.loads.test
+    solution = solved(problem_of(work.installation, work.section, work.loads), 5)
+
+    for height in (0.17, 0.20, 0.23):
+        above = height - work.section.heights.seat
+        beam = [s for s in test.along if s.force.height <= above][-1]
+        moment = test.shear * (body.terminal - above)
+        wanted = beam.bending / beam.force.moment * moment
+        r, z = np.array([work.section.radii.body - 1e-7]), np.array([height])
+        assert solution.bending_alone(r, z).along[0] == pytest.approx(wanted, rel=2e-3)
+        # Pressure lifts the cap, and the wall carries that round and along.
+        assert solution.at(r, z).along[0] - wanted == pytest.approx(beam.axial, rel=0.02)
+
+
+def test_more_load_and_a_thinner_wall_pull_harder() -> None:
+    usual = stress(worked("quay-24kv")).peak
+
+    assert stress(worked("quay-24kv", duty__terminal_load=2000.0)).peak > 1.9 * usual
+    thin = worked("quay-24kv", bushing__porcelain__wall=0.008, bushing__oil_end__end_diameter=0.046)
+    assert stress(thin).peak > 1.5 * usual
+
+
+def test_it_is_asked_for_and_checked() -> None:
+    case = sl.read(EXAMPLES / "quay-24kv.toml")
+    plain = sl.assess(case).check("body.stress-peak")
+    assert plain.verdict is Verdict.NOT_ASSESSED
+    assert "ask for it" in plain.reason
+
+    heavy = sl.changed(case, duty__terminal_load=2000.0)
+    asked = sl.assess(heavy, with_field=True).check("body.stress-peak")
+    assert asked.verdict is Verdict.CAUTION
+    assert asked.margin is not None
+    assert asked.margin < 0 < asked.rivals[0].margin
