@@ -20,6 +20,6 @@ Confirmed = Annotated[
     typer.Option("--confirmed", metavar="ROWS", help="Table rows you checked (TOML overlay)."),
 ]
 WithField = Annotated[
-    bool, typer.Option("--field", help="Solve the electric field too; takes a second or two.")
+    bool, typer.Option("--field", help="Solve field and section stress too; takes a few seconds.")
 ]
 Output = Annotated[Path, typer.Option("-o", "--output", metavar="PATH", help="File to write.")]
