@@ -221,16 +221,19 @@ def _signature(function: Callable[..., float]) -> inspect.Signature:
 
 
 def _input(label: Label, given: Any) -> Input:
+    if isinstance(given, Number):
+        return Input(label, float(given), (given.step,))
     if isinstance(given, Sequence):
         origins = tuple(item.step for item in given if isinstance(item, Number))
         return Input(label, tuple(float(item) for item in given), origins)
-    origin = (given.step,) if isinstance(given, Number) else ()
-    return Input(label, float(given), origin)
+    return Input(label, float(given), ())
 
 
 def _beyond(declared: Formula, name: str, given: Any) -> str:
     low, high = declared.ranges[name]
-    items = given if isinstance(given, Sequence) else (given,)
+    items = (given,) if isinstance(given, float) else given
+    if not isinstance(items, Sequence):
+        items = (items,)
     if all(low <= float(item) <= high for item in items):
         return ""
     return f"{declared.inputs[name].name} lies outside the range of the source"

@@ -79,7 +79,7 @@ def _newer(
 
 
 def _clearance(case: Installation, work: Workings, sheds: Sheds) -> Number | None:
-    if not work.measures.bays:
+    if len(work.measures.sheds) < 2:
         return None
     label = Label("Smallest clearance between sheds", "c", "mm")
     return measured(work.measures.smallest_clearance, label, "lowest point to the shed below")

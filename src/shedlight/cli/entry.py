@@ -9,13 +9,13 @@ from typing import NoReturn
 
 import typer
 
-from shedlight.cli import commands, explaining, field, serving, weather
+from shedlight.cli import commands, deciding, explaining, field, serving, weather
 from shedlight.cli.app import app
 from shedlight.cli.printing import spell_what_can_be_spelt, to_nowhere
 from shedlight.errors import ShedlightError
 from shedlight.given.writing import abandon_unfinished
 
-COMMANDS = (commands, explaining, field, serving, weather)  # they join by being imported
+COMMANDS = (commands, deciding, explaining, field, serving, weather)  # they join by being imported
 OUR_FAULT = 3
 UNUSABLE = 2
 INTERRUPTED = 128 + signal.SIGINT  # as shells count it

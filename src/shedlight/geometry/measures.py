@@ -8,7 +8,13 @@ from shedlight.geometry.outline import Shed
 from shedlight.geometry.paths import air_creepage, arcing_path, oil_creepage, oil_path
 from shedlight.geometry.section import Section
 from shedlight.geometry.shadow import Stretch, dry_length, wetted
-from shedlight.geometry.spacing import Bay, bays_of, creepage_per_repeat, ends_creepage_over_air
+from shedlight.geometry.spacing import (
+    Bay,
+    bays_of,
+    clearances_of,
+    creepage_per_repeat,
+    ends_creepage_over_air,
+)
 from shedlight.geometry.taut import Taut
 
 
@@ -49,6 +55,11 @@ class Measures:
     def sheds(self) -> tuple[Shed, ...]:
         """The sheds, the lowest first."""
         return self.section.sheds
+
+    @cached_property
+    def clearances(self) -> tuple[float, ...]:
+        """Clearance between neighbouring sheds [m], the lowest first."""
+        return clearances_of(self.creepage, self.sheds)
 
     @cached_property
     def bays(self) -> tuple[Bay, ...]:
@@ -113,7 +124,7 @@ class Measures:
     @property
     def smallest_clearance(self) -> float:
         """Smallest clearance between neighbouring sheds [m]; infinite without neighbours."""
-        return min((bay.clearance for bay in self.bays), default=math.inf)
+        return min(self.clearances, default=math.inf)
 
     @property
     def largest_creepage_over_air(self) -> float:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 
+import numpy as np
 import shapely
 
 from shedlight.errors import ImpossibleShapeError
@@ -80,7 +81,7 @@ class Section:
 
     def polygon(self, region: str, sagitta: float = 2e-5) -> shapely.Polygon:
         """A region as a polygon whose chords stray from the arcs by at most a sagitta [m]."""
-        return shapely.Polygon(list(chain(self.outline(region).points(sagitta))))
+        return shapely.Polygon(np.array(list(chain(self.outline(region).points(sagitta)))))
 
 
 def build_section(bushing: BulkBushing, transformer: Transformer) -> Section:

@@ -43,24 +43,48 @@ def bays_of(creepage: Curve, sheds: Sequence[Shed]) -> tuple[Bay, ...]:
         creepage: The creepage path, earthed end first.
         sheds: The sheds on it, the lowest first.
     """
+    clearances = clearances_of(creepage, sheds)
     tips, roots = tip_lengths(creepage, sheds), _root_lengths(creepage, sheds)
-    measured: dict[tuple[object, ...], tuple[float, float]] = {}
+    measured: dict[tuple[object, ...], float] = {}
     found = []
     for lower in range(len(sheds) - 1):
-        # A long shed's bay reaches to the next long shed, over the short one between.
-        step = 1 if sheds[lower].long == sheds[lower + 1].long else 2
-        last = min(lower + step, len(sheds) - 1)
-        # On a cylinder bays are alike, and one of each kind is enough.
-        first = max(0, lower - 1)
-        kind = (lower - first, last - lower, *map(_size, sheds[first : last + 2]))
+        kind, last = _kind(sheds, lower)
+        if kind not in measured:
+            outer = creepage.between(roots[lower], roots[last + 1])
+            window = creepage.between(tips[lower], tips[last])
+            measured[kind] = steepest_ratio(window, outer)
+        found.append(Bay(lower + 1, clearances[lower], measured[kind]))
+    return tuple(found)
+
+
+def clearances_of(creepage: Curve, sheds: Sequence[Shed]) -> tuple[float, ...]:
+    """Clearance between each shed and the next above it [m], the lowest first.
+
+    Args:
+        creepage: The creepage path, earthed end first.
+        sheds: The sheds on it, the lowest first.
+    """
+    tips, roots = tip_lengths(creepage, sheds), _root_lengths(creepage, sheds)
+    measured: dict[tuple[object, ...], float] = {}
+    found = []
+    for lower in range(len(sheds) - 1):
+        kind, _ = _kind(sheds, lower)
         if kind not in measured:
             below = creepage.between(tips[lower], roots[lower + 1])
             above = creepage.between(roots[lower + 1], tips[lower + 1])
-            outer = creepage.between(roots[lower], roots[last + 1])
-            window = creepage.between(tips[lower], tips[last])
-            measured[kind] = _clearance(below, above), steepest_ratio(window, outer)
-        found.append(Bay(lower + 1, *measured[kind]))
+            measured[kind] = _clearance(below, above)
+        found.append(measured[kind])
     return tuple(found)
+
+
+def _kind(sheds: Sequence[Shed], lower: int) -> tuple[tuple[object, ...], int]:
+    """What tells one bay from another, and the number of the next shed like its lowest."""
+    # A long shed's bay reaches to the next long shed, over the short one between.
+    step = 1 if sheds[lower].long == sheds[lower + 1].long else 2
+    last = min(lower + step, len(sheds) - 1)
+    # On a cylinder bays are alike, and one of each kind is enough.
+    first = max(0, lower - 1)
+    return (lower - first, last - lower, *map(_size, sheds[first : last + 2])), last
 
 
 def ends_creepage_over_air(creepage: Curve, sheds: Sequence[Shed]) -> tuple[float, float]:
