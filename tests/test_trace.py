@@ -125,6 +125,21 @@ def test_many_ways_to_the_same_step_cost_no_time() -> None:
     assert time.process_time() - begun < 1.0
 
 
+def test_two_copies_of_a_long_calculation_cost_no_time_either() -> None:
+    def doubled(times: int) -> Number:
+        number = measured(1e-9, LENGTH, "start")
+        for _ in range(times):
+            number = calculate(added, number, number)
+        return number
+
+    started = time.perf_counter()
+    one, other = doubled(40), doubled(40)
+    assert one.step == other.step
+    assert one.step != doubled(39).step
+    assert len(derivation(one, other)) == 41
+    assert time.perf_counter() - started < 1.0
+
+
 def test_equal_steps_made_apart_are_one() -> None:
     one = calculate(added, start(0.5), start(0.25))
     other = calculate(added, start(0.5), start(0.25))

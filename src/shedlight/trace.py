@@ -79,6 +79,22 @@ class Step:
         """The hash made at birth."""
         return self.fingerprint
 
+    def __eq__(self, other: object) -> bool:
+        """Alike in itself, with alike steps behind it by their hashes.
+
+        Two copies of a long calculation share steps many times over: followed step by step,
+        comparing them would explode too.
+        """
+        if not isinstance(other, Step):
+            return NotImplemented
+        return self is other or (
+            self.fingerprint == other.fingerprint and self._own() == other._own()
+        )
+
+    def _own(self) -> tuple[Any, ...]:
+        behind = tuple((i.label, i.value, tuple(map(hash, i.origins))) for i in self.inputs)
+        return self.kind, self.label, self.value, self.citation, self.typeset, self.note, behind
+
     def __reduce__(self) -> tuple[type["Step"], tuple[Any, ...]]:
         """Made anew when read back: hashes of text differ from process to process."""
         return Step, tuple(getattr(self, item.name) for item in fields(self) if item.init)

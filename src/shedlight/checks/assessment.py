@@ -17,6 +17,7 @@ from shedlight.checks import (
     sealing,
     strength,
     surface,
+    terminal,
     wall,
 )
 from shedlight.checks.catalogue import ANSWERS, questions
@@ -37,6 +38,7 @@ ROOMS = (
     oil,
     coordination,
     heat,
+    terminal,
     strength,
     sealing,
 )

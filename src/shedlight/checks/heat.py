@@ -1,58 +1,36 @@
 """Current and heat: density, temperatures, terminal, short time, cover."""
 
+from dataclasses import replace
+
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import (
     Check,
     Question,
+    Rival,
     fact,
     held,
     not_assessed,
-    ratio_margin,
     rise_margin,
-    window_margin,
+    rival,
 )
 from shedlight.checks.limits import limit
+from shedlight.checks.temperatures import (
+    FIN,
+    by_elements,
+    by_rise,
+    celsius,
+    first_model,
+    limit_of,
+    told_of,
+)
 from shedlight.given.bushing import Installation
-from shedlight.given.parts import Palm
-from shedlight.physics.heat.bolts import (
-    Thread,
-    bolt_class,
-    needed_clamp_force,
-    thread_for,
-    tightening_limit,
-)
-from shedlight.physics.heat.contacts import clamp_force
-from shedlight.physics.heat.tables import TemperatureLimit, temperature_limit
-from shedlight.sources import cite
-from shedlight.trace import Label, Number, calculate, looked_up
+from shedlight.physics.heat.tables import temperature_limit
 from shedlight.workings import Workings
-from shedlight.workings.numbers import Description, assumption
+from shedlight.workings.numbers import Description
 
-FINISHES = {"bare": "bare", "tinned": "tin", "silvered": "silver or nickel"}
 GASKETS = {"nitrile-cork": "cork-nitrile", "nitrile": "nitrile", "fluorocarbon": "fluorocarbon"}
-FIRST_MODEL = (
-    "First model: still air, no sun, oil at rest in the oil space, plain body without sheds, "
-    "nothing from the connected cable."
-)
+MEAN_OF_SECTION = "Mean of the section with skin effect"
 MAGNETIC = "steel"
-
-
-def _limit_of(row: TemperatureLimit) -> Number:
-    label = Label(f"Limit for {row.part} ({row.finish}, {row.medium})", 'theta_"all"', "°C")
-    return looked_up(row.temperature, label, row.citation, row.citation.where)
-
-
-def _by_rise(
-    question: Question, value: Number, row: TemperatureLimit, case: Installation, place: str
-) -> Check:
-    """Judge a temperature by its rise over air; the limits of both must hold."""
-    air = case.site.hottest_air
-    margin = rise_margin(value, row.temperature, air)
-    notes = [FIRST_MODEL, "The margin counts the rise over the hottest air."]
-    if row.rise is not None:
-        notes.append(f"Rise {value - air:.1f} K; limit of the rise {row.rise:g} K.")
-        margin = min(margin, ratio_margin(value - air, row.rise))
-    return held(question, value, _limit_of(row), place=place, margin=margin, notes=tuple(notes))
 
 
 @answers("conductor.current-density")
@@ -65,105 +43,135 @@ def density(question: Question, case: Installation, work: Workings) -> Check:
 @answers("conductor.hot-spot")
 def hot_spot(question: Question, case: Installation, work: Workings) -> Check:
     """Hottest place of the conductor against the limit for metal in oil."""
-    heat = work.heat
-    if heat.hot_spot is None:
-        return fact(question, False, heat.runaway, place="stem", citation=_FIN)
+    steady = work.heat.steady
+    if isinstance(steady, str):
+        return fact(question, False, steady, place="stem", citation=FIN)
     row = temperature_limit("part in contact with oil", "any", "oil")
-    return _by_rise(question, heat.hot_spot, row, case, "stem")
-
-
-_FIN = cite("Carslaw", "steady temperature in a thin rod heated by a current", "exact")
-
-
-@answers("terminal.contact")
-def contact(question: Question, case: Installation, work: Workings) -> Check:
-    """Current density in the lapped face against custom."""
-    return held(question, work.heat.lapped_density, limit("lapped density"), place="terminal")
-
-
-@answers("terminal.rise")
-def terminal(question: Question, case: Installation, work: Workings) -> Check:
-    """Temperature of the terminal against the limit for its finish."""
-    heat = work.heat
-    if heat.terminal is None:
-        return fact(question, False, heat.runaway, place="terminal", citation=_FIN)
-    finish = FINISHES[case.bushing.terminal.finish]
-    row = temperature_limit("terminal for external conductor", finish, "air")
-    return _by_rise(question, heat.terminal, row, case, "terminal")
-
-
-@answers("terminal.bolts")
-def bolts(question: Question, case: Installation, work: Workings) -> Check:
-    """Clamp force of each bolt inside its window: enough for the face, not too much for it."""
-    terminal = case.bushing.terminal
-    if not isinstance(terminal, Palm) or not terminal.bolt_diameter or not terminal.bolt_torque:
-        return not_assessed(question, "bolt diameter and torque are not given", place="terminal")
-    thread = thread_for(terminal.bolt_diameter)
-    if thread is None:
-        return not_assessed(question, "no coarse thread of this diameter is held")
-    number = Description(case)
-    force = calculate(
-        clamp_force,
-        number("bushing.terminal.bolt_torque"),
-        assumption("nut factor"),
-        number("bushing.terminal.bolt_diameter"),
-    )
-    least = calculate(
-        needed_clamp_force,
-        limit("contact pressure"),
-        work.heat.lapped_face,
-        number("bushing.terminal.holes"),
-    )
-    most = _most(terminal, thread)
-    margin = window_margin(force, least, most)
-    demand, capability = (least, force) if force / least < most / force else (force, most)
-    note = f"Window {least / 1e3:.1f} to {most / 1e3:.1f} kN for each bolt; torque scatters widely."
-    return held(question, demand, capability, place="terminal", margin=margin, notes=(note,))
-
-
-def _most(terminal: Palm, thread: Thread) -> Number:
-    strength = bolt_class(terminal.bolt_class)
-    proof = Label("Proof stress of the bolt", 'sigma_"p"', "MPa")
-    area = Label("Stress area of the thread", "A_s", "mm²")
-    return calculate(
-        tightening_limit,
-        looked_up(strength.proof_stress, proof, strength.citation, f"class {strength.name}"),
-        looked_up(thread.stress_area, area, thread.citation, "coarse thread"),
-        limit("proof share"),
+    return by_rise(
+        question,
+        steady.safe.hottest,
+        row,
+        case,
+        "stem",
+        steady.hot_spot_rise,
+        (
+            *first_model(question, work.heat.first.hot_spot, row, case),
+            *by_elements(question, work.heat_field, "hot_spot", row, case),
+        ),
+        told_of(steady, steady.safe.hot_spot, steady.mean.hot_spot[1]),
     )
 
 
-@answers("terminal.bimetal")
-def bimetal(question: Question, case: Installation, work: Workings) -> Check:
-    """Which metals meet at the terminal, and whether they last outdoors."""
-    terminal = case.bushing.terminal
-    pair = f"{terminal.lug_finish} {terminal.lug_metal} on {terminal.finish} {terminal.metal}"
-    citation = cite("trade", "aluminium against copper outdoors", "practice", "medium")
-    unlike = (terminal.lug_metal == "aluminium") != (terminal.metal == "aluminium")
-    aluminium_finish = terminal.lug_finish if terminal.lug_metal == "aluminium" else terminal.finish
-    if not unlike or terminal.transition_plate:
-        return fact(question, True, f"{pair}: no bare joint of unlike metals", citation=citation)
-    if aluminium_finish != "bare" and case.site.salinity is None:
-        reason = f"{pair}: the aluminium is plated; keep the plating whole"
-        return fact(question, True, reason, place="terminal", citation=citation)
-    where = " in salt air" if case.site.salinity is not None else ""
-    reason = f"{pair}{where}: fit a transition plate or a lug of the terminal's metal"
-    return fact(question, False, reason, place="terminal", citation=citation)
+@answers("conductor.hot-spot.emergency")
+def emergency(question: Question, case: Installation, work: Workings) -> Check:
+    """Hottest place when an emergency ends against what oil beside metal bears for hours."""
+    loading = work.heat.loading
+    if isinstance(loading, str):
+        return not_assessed(question, loading, place="stem")
+    duty = case.duty
+    notes = (
+        f"{duty.emergency_current / duty.rated_current:.2f} times the rated current for "
+        f"{duty.emergency_duration / 3600:g} h from rated temperatures on, in the noon sun; the "
+        f"top oil is then at {celsius(loading.emergency_oil)}.",
+        f"Slowest time constant {loading.stores.slowest / 60:.0f} min.",
+        *_guide(work),
+        "A bushing rated at least 1.2 times the transformer's current is by custom taken to bear "
+        "what its loading guide allows (IEC 60137, memory).",
+    )
+    row = temperature_limit("metal in oil in an emergency", "any", "oil")
+    return by_rise(question, loading.emergency, row, case, "stem", notes=notes)
+
+
+def _guide(work: Workings) -> tuple[str, ...]:
+    """The constants of the loading guide's formula, where they were asked for."""
+    found = work.heat_guide
+    if isinstance(found, str):
+        return ()
+    return (
+        f"Constants of the loading guide's formula for this bushing, without sun: K1 "
+        f"{found.current_rise:.1f} K, K2 {found.oil_share:.2f}, n {found.exponent:.2f}; they miss "
+        f"the settled states by at most {found.worst_miss:.1f} K.",
+    )
+
+
+@answers("conductor.hot-spot.day")
+def day(question: Question, case: Installation, work: Workings) -> Check:
+    """Hottest place in a day of two loads that repeats itself."""
+    loading = work.heat.loading
+    if isinstance(loading, str):
+        return not_assessed(question, loading, place="stem")
+    duty = case.duty
+    notes = (
+        f"{duty.peak_load:g} times the rated current for {duty.peak_duration / 3600:g} h up to "
+        f"four in the afternoon, else {duty.off_peak_load:g} times, day after day.",
+    )
+    row = temperature_limit("part in contact with oil", "any", "oil")
+    return by_rise(question, loading.day, row, case, "stem", notes=notes)
+
+
+@answers("heat.balance")
+def balance(question: Question, case: Installation, work: Workings) -> Check:
+    """Heat made and led in against heat given off."""
+    steady = work.heat.steady
+    if isinstance(steady, str):
+        return not_assessed(question, steady)
+    safe = steady.safe
+    notes = (
+        f"{safe.generated:.2f} W made in conductor, joints and wall, sun on the ends included; "
+        f"{safe.given_off:.2f} W given off through sides and ends.",
+        *_solved(work),
+    )
+    return held(question, safe.unaccounted, limit("heat unaccounted"), place="stem", notes=notes)
+
+
+def _solved(work: Workings) -> tuple[str, ...]:
+    found = work.heat_field
+    if isinstance(found, str):
+        return ()
+    return (
+        f"By finite elements {sum(found.field.made.values()):.2f} W made and "
+        f"{sum(found.field.given_off.values()):.2f} W given off, the cover counted too; one order "
+        f"more changes no region's extreme by more than {found.field.doubt:.2g} K.",
+    )
+
+
+@answers("oil.temperature")
+def cavity(question: Question, case: Installation, work: Workings) -> Check:
+    """Mean temperature across the oil space where it is hottest."""
+    steady = work.heat.steady
+    if isinstance(steady, str):
+        return not_assessed(question, steady, place="bore")
+    row = temperature_limit("transformer oil", "any", "oil")
+    return by_rise(question, steady.oil, row, case, "bore")
 
 
 @answers("conductor.short-time")
 def short_time(question: Question, case: Installation, work: Workings) -> Check:
     """Final temperature after the short-time current against the short-time limit."""
-    if work.heat.short_time is None:
+    found = work.heat.short_time
+    if found is None:
         metal = case.bushing.conductor.metal
         reason = f"no short-time constants of {metal} are held, or no steady start is known"
         return not_assessed(question, reason, place="stem")
-    final = work.heat.short_time.final
     row = temperature_limit("conductor after short circuit", "any", "any")
-    start = final - work.heat.short_time.rise
-    margin = rise_margin(final, row.temperature, start)
-    note = "The margin counts the rise over the starting temperature."
-    return held(question, final, _limit_of(row), place="stem", margin=margin, notes=(note,))
+    start = found.final - found.rise
+    capability = limit_of(row)
+    rivals: tuple[Rival, ...] = ()
+    if found.mean is not None:
+        beside = rival(question, MEAN_OF_SECTION, found.mean, capability)
+        rivals = (replace(beside, margin=rise_margin(found.mean, row.temperature, start)),)
+    return held(
+        question,
+        found.final,
+        capability,
+        place="stem",
+        margin=rise_margin(found.final, row.temperature, start),
+        rivals=rivals,
+        notes=(
+            "The margin counts the rise over the starting temperature.",
+            f"First peak of the current {found.peak / 1e3:.1f} kA; it decides the forces.",
+        ),
+    )
 
 
 @answers("conductor.expansion")
@@ -181,14 +189,42 @@ def cover(question: Question, case: Installation, work: Workings) -> Check:
     metal = case.transformer.cover_metal
     if metal != MAGNETIC:
         return fact(question, True, f"a cover of {metal} carries no magnetic flux round the hole")
-    return held(question, work.heat.edge_field, limit("edge field steel"), place="hole wall")
+    found = work.heat.cover
+    notes = [
+        f"Loss of the cover {found.losses[0]:.0f} to {found.losses[-1]:.0f} W by the idealisations "
+        f"of steel, {found.loss:.0f} W in the middle.",
+    ]
+    insert = found.insert
+    if insert is not None:
+        notes.append(
+            f"A non-magnetic insert out to {1e3 * insert.radius:.0f} mm from the axis would bring "
+            f"the field in the steel to what custom permits: {insert.loss_in_insert:.1f} W in the "
+            f"insert and {insert.loss_beyond:.0f} W beyond it, {celsius(insert.edge)} at its edge."
+        )
+    demand, permitted = found.edge_field, limit("edge field steel")
+    return held(question, demand, permitted, place="hole wall", notes=tuple(notes))
+
+
+@answers("cover.temperature")
+def cover_edge(question: Question, case: Installation, work: Workings) -> Check:
+    """Temperature of the cover at the hole's edge against what metal beside oil may have."""
+    found = work.heat.cover
+    row = temperature_limit("cover", "any", "oil")
+    notes = (
+        f"Without loss of its own {celsius(found.idle)}, between hot oil and air; "
+        f"{found.loss:.0f} W counted to half the distance of the phases.",
+    )
+    rivals = by_elements(question, work.heat_field, "cover_edge", row, case)
+    return by_rise(question, found.edge, row, case, "hole wall", rivals=rivals, notes=notes)
 
 
 @answers("gasket.temperature")
 def gasket(question: Question, case: Installation, work: Workings) -> Check:
-    """Top-oil temperature, taken for the gasket's, against the limit of its material."""
-    local = Description(case)("transformer.top_oil_temperature")
+    """Temperature beside the gasket against the limit of its material."""
+    steady = work.heat.steady
+    if isinstance(steady, str):
+        return not_assessed(question, steady, place="gasket top")
     row = temperature_limit("gasket", GASKETS[case.bushing.gasket.material], "oil")
-    margin = rise_margin(local, row.temperature, case.site.hottest_air)
-    note = "The gasket is taken as warm as the top oil; beside the cover it is cooler."
-    return held(question, local, _limit_of(row), place="gasket top", margin=margin, notes=(note,))
+    note = "The hotter of the cover at the hole's edge and of the collar's porcelain."
+    rivals = by_elements(question, work.heat_field, "gasket", row, case)
+    return by_rise(question, steady.gasket, row, case, "gasket top", rivals=rivals, notes=(note,))

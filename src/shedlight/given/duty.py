@@ -45,6 +45,10 @@ def _terminal_pull(data: dict[str, Any]) -> float:
     return float(data["terminal_load"] / 2)
 
 
+def _emergency_current(data: dict[str, Any]) -> float:
+    return 1.3 * float(data["rated_current"])
+
+
 _LEVEL_BASIS = "usual row of the standard levels for the highest voltage, next higher if between"
 
 
@@ -135,6 +139,71 @@ class Duty(Record):
         high="10 s",
         default=2.0,
         basis="2 s for transformer bushings (IEC 60137, 4.3, later editions, memory)",
+    )
+    emergency_current: float = quantity(
+        "Current of an emergency, rms, from rated temperatures on.",
+        symbol='I_"em"',
+        unit="A",
+        low="0.1 A",
+        high="80000 A",
+        default_factory=_emergency_current,
+        basis="1.3 times the rated current (long emergency loading of large transformers, "
+        "IEC 60076-7, memory)",
+    )
+    emergency_duration: float = quantity(
+        "How long the emergency lasts.",
+        symbol='t_"em"',
+        unit="h",
+        low="1 min",
+        high="30 d",
+        default=7200.0,
+        basis="2 h (practice)",
+    )
+    peak_load: float = quantity(
+        "Load of the day's peak over the rated current.",
+        symbol="K_2",
+        unit="1",
+        low="0",
+        high="2",
+        default=1.0,
+        basis="the rated current",
+    )
+    off_peak_load: float = quantity(
+        "Load for the rest of the day over the rated current.",
+        symbol="K_1",
+        unit="1",
+        low="0",
+        high="2",
+        default=0.7,
+        basis="0.7 (practice); two-step day of the loading guide (IEC 60076-7)",
+    )
+    peak_duration: float = quantity(
+        "How long the day's peak lasts, ending with the hottest hour of the afternoon.",
+        symbol='t_"peak"',
+        unit="h",
+        low="1 min",
+        high="23 h",
+        default=28800.0,
+        basis="8 h (practice)",
+    )
+    line_conductance: float = quantity(
+        "Heat that the connected line carries off or brings for each kelvin between it and the "
+        "terminal.",
+        symbol='G_"line"',
+        unit="W/K",
+        low="0 W/K",
+        high="50 W/K",
+        default=0.0,
+        basis="nothing: the line neither cools nor heats the terminal",
+    )
+    line_temperature: float | None = quantity(
+        "Temperature of the connected line away from the terminal.",
+        symbol='theta_"line"',
+        unit="°C",
+        low="-60 °C",
+        high="150 °C",
+        default=None,
+        basis="left out: as warm as the air",
     )
     terminal_load: float = quantity(
         "Sideways load that the outer terminal must bear in the bending test.",

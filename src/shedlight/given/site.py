@@ -84,6 +84,33 @@ class Site(Record):
         default=313.15,
         basis="40 °C (IEC 60137, service conditions, memory)",
     )
+    daily_swing: float = quantity(
+        "How far the air cools from the hottest hour of the hottest day to its coldest.",
+        symbol='Delta theta_"d"',
+        unit="K",
+        low="0 K",
+        high="40 K",
+        default=20.0,
+        basis="20 K: daily mean 30 °C beside the highest 40 °C (IEC 60137, memory)",
+    )
+    irradiance: float = quantity(
+        "Sun at noon on a surface that faces it.",
+        symbol='E_"s"',
+        unit="W/m²",
+        low="0 W/m²",
+        high="1400 W/m²",
+        default=1000.0,
+        basis="1000 W/m², clear day at noon (IEC 62271-1, service conditions, memory)",
+    )
+    cooling_wind: float = quantity(
+        "Wind across the bushing that may be counted on for cooling.",
+        symbol='v_"c"',
+        unit="m/s",
+        low="0 m/s",
+        high="20 m/s",
+        default=0.0,
+        basis="still air, the hottest case",
+    )
     rain_angle: float = quantity(
         "Angle of the rain from the vertical.",
         symbol='psi_"r"',

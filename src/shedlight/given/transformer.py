@@ -8,6 +8,7 @@ from shedlight.given.fields import Record, YesNo, choice, clash, quantity, state
 
 CoverMetal = Literal["steel", "non-magnetic steel", "aluminium"]
 OilState = Literal["degassed", "gas-saturated"]
+Cooling = Literal["ONAN small", "ONAN", "ONAF", "OF", "OD"]
 Breathing = Literal["conservator", "sealed cushion", "free"]
 
 
@@ -78,6 +79,29 @@ class Transformer(Record):
         high="140 °C",
         default=373.15,
         basis="100 °C, highest oil temperature of the bushing standard (IEC 60137, memory)",
+    )
+    cooling: Cooling = choice(
+        "Kind of cooling: decides how the top oil follows the load.",
+        default="ONAN",
+        basis="natural oil and air, the commonest (practice)",
+    )
+    rated_current: float | None = quantity(
+        "Current in this bushing at the transformer's rated load, rms.",
+        symbol='I_"tr"',
+        unit="A",
+        low="1 A",
+        high="60000 A",
+        default=None,
+        basis="left out: the bushing's rated current, a bushing used to the full",
+    )
+    loss_ratio: float = quantity(
+        "Load loss at rated load over no-load loss.",
+        symbol="R",
+        unit="1",
+        low="0.5",
+        high="30",
+        default=6.0,
+        basis="6, medium power transformers (IEC 60076-7, memory)",
     )
     lowest_cushion_pressure: float | None = quantity(
         "Lowest gauge pressure of the sealed gas cushion, at the coldest.",

@@ -12,6 +12,7 @@ from shedlight.workings.air import Air, air_of
 from shedlight.workings.dirt import Dirt, dirt_of
 from shedlight.workings.flashover import Flashover, flashover_of
 from shedlight.workings.heat import Heat, heat_of
+from shedlight.workings.heat.model import shaded
 from shedlight.workings.leakage import Leakage, leakage_of
 from shedlight.workings.loads import Loads, loads_of
 from shedlight.workings.masses import PartMass, masses_of
@@ -25,7 +26,9 @@ from shedlight.workings.surface import Surface, surface_of
 from shedlight.workings.voltages import Voltages, voltages_of
 
 if TYPE_CHECKING:
+    from shedlight.physics.heat.guide_fit import GuideConstants
     from shedlight.workings.discharge import Discharges
+    from shedlight.workings.heat.section import SectionHeat
     from shedlight.workings.section_stress import SectionStress
 
 NO_FIELD = "the field was not solved; ask for it"
@@ -130,7 +133,45 @@ class Workings:
     def heat(self) -> Heat:
         """Currents and temperatures."""
         with confirmed(self._overlay):
-            return heat_of(self.installation, self.section, self.number)
+            # Only a field that is asked for is solved: then the heat takes its loss.
+            found = self.discharges
+            return heat_of(
+                self.installation,
+                self.section,
+                self.measures,
+                self.radial,
+                self.voltages,
+                self.number,
+                None if isinstance(found, str) else found.field,
+            )
+
+    @cached_property
+    def heat_field(self) -> "SectionHeat | str":
+        """Temperatures of the section by finite elements, or why there are none."""
+        if not self._with_field:
+            return NO_FIELD
+        steady = self.heat.steady
+        if isinstance(steady, str):
+            return steady
+        from shedlight.workings.heat.section import section_heat  # noqa: PLC0415
+
+        with confirmed(self._overlay):
+            return section_heat(
+                self.installation, self.section, self.measures, steady.safe, self.heat.cover
+            )
+
+    @cached_property
+    def heat_guide(self) -> "GuideConstants | str":
+        """The loading guide's constants of this bushing, or why there are none."""
+        if not self._with_field:
+            return NO_FIELD
+        steady = self.heat.steady
+        if isinstance(steady, str):
+            return steady
+        from shedlight.workings.heat.guide import guide_constants  # noqa: PLC0415
+
+        with confirmed(self._overlay):
+            return guide_constants(shaded(steady.safe.model).case)
 
     @cached_property
     def loads(self) -> Loads:
@@ -186,7 +227,7 @@ def work_out(installation: Installation, *, with_field: bool = False) -> Working
 
     Args:
         installation: What was described.
-        with_field: Whether to solve the field and the stress of the section too: a second or two.
+        with_field: Whether to solve by finite elements too, which takes a second or two.
 
     Raises:
         InputError: the dimensions make no body, or lie where a formula has no meaning.

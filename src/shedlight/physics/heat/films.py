@@ -205,7 +205,6 @@ def wind_film(fluid: Fluid, wind_speed: float, diameter: float, cooling: Cooling
 
 _CHOICE: Mapping[Cooling, Callable[[list[float]], float]] = MappingProxyType(
     {
-        Cooling.LOW: min,
         Cooling.MEAN: lambda numbers: sorted(numbers)[len(numbers) // 2],
         Cooling.HIGH: max,
     }
@@ -223,7 +222,8 @@ def annulus_nusselt(
 ) -> float:
     """By how much motion raises the conduction across an annulus.
 
-    Upright: the least, the middle or the most of three correlations; lying: one with its scatter
+    Least: 1, the filling at rest; upright the middle or the most of three correlations; lying one
+    with its scatter
 
     Args:
         fluid: The filling's properties at its mean temperature.
@@ -246,6 +246,8 @@ def annulus_nusselt(
     """
     gap = outer_radius - inner_radius
     positive(inner_radius=inner_radius, gap=gap, height=height)
+    if cooling is Cooling.LOW:
+        return 1.0  # no motion carries less than none: needs no correlation and no range
     ratio = outer_radius / inner_radius
     number = fluid.rayleigh(difference, gap)
     if lying:

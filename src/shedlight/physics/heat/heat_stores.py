@@ -13,8 +13,6 @@ from itertools import accumulate
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import eigh
-from scipy.optimize import brentq, minimize_scalar
 
 from shedlight.errors import InputError
 from shedlight.physics.domain import not_negative, positive
@@ -26,6 +24,7 @@ Temperatures = tuple[float, float, float]  # conductor, oil, porcelain [K]
 
 _LARGEST_EXPONENT = 300.0
 _SAMPLES = 64  # per spell, where the highest temperature is looked for
+_ZOOMS = 3  # each looks again between the neighbours of the highest sample
 
 
 @dataclass(frozen=True)
@@ -94,6 +93,13 @@ class _Modes:
         grown = np.exp(np.minimum(-self.rates * time, _LARGEST_EXPONENT))
         return self.settled + self.shapes @ (grown * weights)
 
+    def at(self, start: Array, times: Array) -> Array:
+        """Temperatures of all stores at some times [K]."""
+        weights = self.shapes.T @ (self.capacities * (start - self.settled))
+        grown = np.exp(np.minimum(-np.outer(times, self.rates), _LARGEST_EXPONENT))
+        found: Array = self.settled + (grown * weights) @ self.shapes.T
+        return found
+
     def lasting(self, current: float) -> "_Modes":
         """Refuse a spell that never settles."""
         if self.rates[0] <= 0:
@@ -115,8 +121,9 @@ def _modes(stores: HeatStores, spell: Spell) -> _Modes:
     loss = spell.current**2 * stores.resistance_20 - growth * REFERENCE_TEMPERATURE
     load = np.array([loss + tank * spell.tank_oil, 0.0, outer * spell.air + spell.sun])
     capacities = np.array([stores.conductor, stores.oil, stores.porcelain])
-    rates, shapes = eigh(matrix, np.diag(capacities))
-    return _Modes(rates, shapes, capacities, np.linalg.solve(matrix, load))
+    scale = 1 / np.sqrt(capacities)
+    rates, plain = np.linalg.eigh(matrix * np.outer(scale, scale))
+    return _Modes(rates, scale[:, None] * plain, capacities, np.linalg.solve(matrix, load))
 
 
 def _as_temperatures(values: Array) -> Temperatures:
@@ -210,6 +217,9 @@ def time_to_limit(stores: HeatStores, start: Temperatures, spell: Spell, limit: 
     positive(limit=limit)
     modes, begin = _modes(stores, spell), np.array(start)
 
+    # Half a second of imports that only those pay who ask for a time or a current.
+    from scipy.optimize import brentq  # noqa: PLC0415
+
     def short_of(time: float) -> float:
         return limit - float(modes.after(begin, time)[0])
 
@@ -244,6 +254,8 @@ def emergency_current(stores: HeatStores, start: Temperatures, spell: Spell, lim
     """
     positive(limit=limit)
 
+    from scipy.optimize import brentq  # noqa: PLC0415
+
     def over(current: float) -> float:
         trial = Spell(spell.duration, current, spell.tank_oil, spell.air, spell.sun)
         return after(stores, start, trial)[0] - limit
@@ -277,23 +289,29 @@ class Cycle:
         modes = _modes(self.stores, self.spells[index])
         return _as_temperatures(modes.after(np.array(self.starts[index]), inside - times[index]))
 
+    def course(self, samples: int) -> tuple[Array, Array]:
+        """Times [s] and temperatures of the three stores [K], evenly sampled in every spell."""
+        shares = (np.arange(samples) + 0.5) / samples
+        times, found = [], []
+        for begin, start, spell in zip(self.times, self.starts, self.spells, strict=False):
+            modes, inside = _modes(self.stores, spell), spell.duration * shares
+            times.append(begin + inside)
+            found.append(modes.at(np.array(start), inside))
+        return np.concatenate(times), np.concatenate(found)
+
     @property
     def highest(self) -> tuple[float, float]:
         """When the conductor is hottest [s], and how hot [K]."""
         found: list[tuple[float, float]] = []
         for begin, start, spell in zip(self.times, self.starts, self.spells, strict=False):
             modes, first = _modes(self.stores, spell), np.array(start)
-            times = np.linspace(0.0, spell.duration, _SAMPLES)
-            values = [float(modes.after(first, float(time))[0]) for time in times]
-            top = int(np.argmax(values))
-            near = times[max(top - 1, 0)], times[min(top + 1, _SAMPLES - 1)]
-            best = minimize_scalar(
-                lambda time, m=modes, f=first: -float(m.after(f, time)[0]),
-                bounds=near,
-                method="bounded",
-            )
-            found.append((begin + float(times[top]), values[top]))
-            found.append((begin + float(best.x), -float(best.fun)))
+            low, high = 0.0, spell.duration
+            for _ in range(_ZOOMS):
+                times = np.linspace(low, high, _SAMPLES)
+                values = modes.at(first, times)[:, 0]
+                top = int(np.argmax(values))
+                found.append((begin + float(times[top]), float(values[top])))
+                low, high = times[max(top - 1, 0)], times[min(top + 1, _SAMPLES - 1)]
         return max(found, key=lambda item: item[1])
 
 
@@ -362,6 +380,8 @@ def response_time(stores: HeatStores, before: Spell, afterwards: Spell) -> float
     if end[0] > start[0]:
         return time_to_limit(stores, start, afterwards, goal)
     modes, begin = _modes(stores, afterwards), np.array(start)
+
+    from scipy.optimize import brentq  # noqa: PLC0415
 
     def above(time: float) -> float:
         return float(modes.after(begin, time)[0]) - goal

@@ -196,6 +196,40 @@ def lap_resistance(
 
 
 @formula(
+    ("Contact resistance times area", "Y", "Ωm²"),
+    'R_"c" b l',
+    {
+        "contact": ("Contact resistance", 'R_"c"', "µΩ"),
+        "width": ("Width of the bars", "b", "mm"),
+        "overlap": ("Length of the overlap", "l", "mm"),
+    },
+    cite("first principles", "definition", "exact"),
+)
+def contact_times_area(contact: float, width: float, overlap: float) -> float:
+    """Contact resistance of a lap, spread over its face.
+
+    Y = R_c b l
+
+    Args:
+        contact: Contact resistance [Ω].
+        width: Width of the bars [m].
+        overlap: Length of the overlap [m].
+
+    Returns:
+        Resistance times area [Ωm²].
+
+    Raises:
+        InputError: resistance negative, another argument not above zero.
+
+    Source: definition — basis: exact.
+    Valid for: any.
+    """
+    not_negative(contact=contact)
+    positive(width=width, overlap=overlap)
+    return contact * width * overlap
+
+
+@formula(
     ("Joint over equal length of bar", "k_j", "1"),
     'R_"j" A / (rho l)',
     {

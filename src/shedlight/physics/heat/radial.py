@@ -333,3 +333,42 @@ def heated_cylinder_rise(
     inner, outer = inner_radius**2, outer_radius**2
     shape = outer - inner - 2 * inner * math.log(outer_radius / inner_radius)
     return heat_density / (4 * conductivity) * shape
+
+
+@formula(
+    ("Temperature behind a layer", "T", "°C"),
+    "T_i - G (T_m - T_s) R'",
+    {
+        "inner": ("Temperature before the layer", "T_i", "°C"),
+        "mean": ("Mean temperature of the conductor", "T_m", "°C"),
+        "side_conductance": ("Conductance to the surroundings per length", "G", "W/mK"),
+        "surroundings": ("Temperature around", "T_s", "°C"),
+        "resistance": ("Thermal resistance of the layer", "R'", "mK/W"),
+    },
+    cite("first principles", "resistances in series", "exact"),
+)
+def behind_layer(
+    inner: float, mean: float, side_conductance: float, surroundings: float, resistance: float
+) -> float:
+    """Temperature on the far side of a layer that heat passes.
+
+    T = T_i - G (T_m - T_s) R'
+
+    Args:
+        inner: Temperature before the layer [K].
+        mean: Mean temperature of the conductor [K].
+        side_conductance: From conductor to surroundings per length [W/mK].
+        surroundings: Temperature around [K].
+        resistance: Of the layer, times length [mK/W].
+
+    Returns:
+        Temperature [K].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: resistances in series — basis: exact.
+    Valid for: heat that flows radially.
+    """
+    positive(inner=inner, mean=mean, side_conductance=side_conductance, surroundings=surroundings)
+    return inner - side_conductance * (mean - surroundings) * resistance

@@ -20,6 +20,7 @@ from shedlight.trace import formula
 Array = NDArray[np.float64]
 
 _ZERO_CELSIUS = 273.15  # [K]
+_BOILED = 10.0  # e^10 times the temperature before [1]
 
 
 @formula(
@@ -64,7 +65,8 @@ def adiabatic_temperature_with_skin(
         Mean temperature [K].
 
     Raises:
-        InputError: current or duration negative, ratio below 1, another argument not above zero.
+        InputError: current or duration negative, ratio below 1, another argument not above zero,
+            or heat that leaves no metal.
 
     Source: IEC 60949, energy balance with R_ac — basis: exact for the mean temperature.
     Valid for: short circuits of some seconds.
@@ -74,6 +76,10 @@ def adiabatic_temperature_with_skin(
     within(1.0, math.inf, skin_ratio=skin_ratio)
     offset = beta - _ZERO_CELSIUS
     growth = (short_time_current / (adiabatic_constant * section)) ** 2 * duration * skin_ratio
+    if growth > _BOILED:
+        raise InputError(
+            f"short_time_current: given {short_time_current:g} A; no metal of this section is left"
+        )
     return (initial + offset) * math.exp(growth) - offset
 
 
@@ -171,3 +177,34 @@ def _density(borders: Array, areas: Array, skin_depth: float) -> Array:
     total = np.sum(profile * areas)
     magnitude: Array = np.abs(profile / total)
     return magnitude
+
+
+@formula(
+    ("First peak of the short-circuit current", 'i_"p"', "kA"),
+    'I_"th" dot i_"p" slash I',
+    {
+        "short_time_current": ("Short-time current, rms", 'I_"th"', "kA"),
+        "ratio": ("Peak over rms short-circuit current", 'i_"p" slash I', "1"),
+    },
+    cite("IEC 60909", "peak short-circuit current"),
+)
+def peak_current(short_time_current: float, ratio: float) -> float:
+    """First peak of the short-circuit current, which decides the forces.
+
+    i_p = I_th · (i_p/I)
+
+    Args:
+        short_time_current: Rms [A].
+        ratio: Peak over rms [1].
+
+    Returns:
+        Peak [A].
+
+    Raises:
+        InputError: an argument negative.
+
+    Source: IEC 60909-0 — basis: memory, high confidence.
+    Valid for: any network.
+    """
+    not_negative(short_time_current=short_time_current, ratio=ratio)
+    return short_time_current * ratio

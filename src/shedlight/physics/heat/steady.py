@@ -27,7 +27,7 @@ from shedlight.physics.heat.zones import ChainState, Node, Zone, solve_chain
 
 MOST_ROUNDS = 300
 HOTTEST = 1000.0  # beyond this nothing of a bushing is left, and no correlation holds [K]
-CLOSE = 1e-9  # largest change of any temperature in the last round [K]
+CLOSE = 1e-9  # largest change of any temperature in the last round, unless said otherwise [K]
 
 
 @dataclass(frozen=True)
@@ -76,9 +76,12 @@ class EndBody:
     width: float  # across the wind [m]
     contact_resistance: float = 0.0  # of its joint [Ω]
     other_conductance: float = 0.0  # by cables or bars that carry heat off [W/K]
+    other_temperature: float | None = None  # of those, where it is not that outside [K]
 
     def __post_init__(self) -> None:
         """Refuse what is no body."""
+        if self.other_temperature is not None:
+            positive(other_temperature=self.other_temperature)
         positive(area=self.area, height=self.height, width=self.width)
         not_negative(
             contact_resistance=self.contact_resistance, other_conductance=self.other_conductance
@@ -128,7 +131,7 @@ class SteadyState:
         return self.chain.temperatures[-1]
 
 
-def steady_state(case: SteadyCase) -> SteadyState:
+def steady_state(case: SteadyCase, close: float = CLOSE) -> SteadyState:
     """Temperatures along and across a bushing that carries a current.
 
     Fins in the zones (:func:`zones.solve_chain`), side conductances from the films at the
@@ -136,6 +139,7 @@ def steady_state(case: SteadyCase) -> SteadyState:
 
     Args:
         case: Bushing, surroundings and current.
+        close: Largest change of any temperature allowed in the last round [K].
 
     Returns:
         Chain, temperatures across and how well the rounds have settled.
@@ -170,7 +174,7 @@ def steady_state(case: SteadyCase) -> SteadyState:
         means = list(chain.means)
         ends = (chain.temperatures[0], chain.temperatures[-1])
         guesses = [_between(old, new) for old, new in zip(guesses, found, strict=True)]
-        if change < CLOSE:
+        if change < close:
             return SteadyState(chain, tuple(found), count, change)
     raise CalculationError(
         f"steady_state: still {change:g} K of change after {MOST_ROUNDS} rounds at "
@@ -254,8 +258,10 @@ def _nodes(case: SteadyCase, ends: tuple[float, float]) -> tuple[Node, ...]:
 
 
 def _end_node(case: SteadyCase, body: EndBody, temperature: float) -> Node:
-    power = case.current**2 * body.contact_resistance
     outside = body.outside
+    power = case.current**2 * body.contact_resistance
+    if body.other_temperature is not None:
+        power += body.other_conductance * (body.other_temperature - outside.temperature)
     if isinstance(outside, OilBath):
         fluid = oil_at((temperature + outside.temperature) / 2)
         difference = temperature - outside.temperature

@@ -1,6 +1,6 @@
 """Where a steady state rests on correlations used beyond what their sources vouch for."""
 
-from shedlight.physics.heat.films import VERTICAL_ANNULUS, air_at, oil_at
+from shedlight.physics.heat.films import VERTICAL_ANNULUS, Cooling, air_at, oil_at
 from shedlight.physics.heat.steady import SteadyCase, SteadyState
 from shedlight.physics.heat.stretches import Across, OpenAir, Stretch
 from shedlight.trace import formula_of
@@ -25,7 +25,8 @@ def range_remarks(case: SteadyCase, state: SteadyState) -> tuple[str, ...]:
         zip(case.stretches, state.across, state.chain.means, strict=True), start=1
     ):
         where = f"stretch {number}"
-        if stretch.housing is not None and not case.lying:
+        resting = case.films_of(stretch.outside) is Cooling.LOW  # needs no correlation
+        if stretch.housing is not None and not case.lying and not resting:
             found += _annulus(where, case, stretch, side, mean)
         if stretch.housing is not None and stretch.housing.oil_filled and mean > HOTTEST_OIL:
             found.append(f"{where}: oil hotter than the fits of its properties reach")
@@ -46,7 +47,7 @@ def _annulus(
     values = {
         "rayleigh": fluid.rayleigh(mean - side.bore, gap),
         "prandtl": fluid.prandtl,
-        "slenderness": stretch.length / gap,
+        "slenderness": (housing.cavity_height or stretch.length) / gap,
         "radius_ratio": housing.bore_radius / radius,
     }
     return [

@@ -30,7 +30,19 @@ class BushingStores:
         return conductor + self.excess * load**2
 
 
-def _mean(state: SteadyState) -> float:
+def mean_conductor(state: SteadyState) -> float:
+    """Mean temperature of the whole conductor.
+
+    sum of L_i T_i/sum of L_i over the stretches
+
+    Args:
+        state: What a bushing settled to.
+
+    Returns:
+        Temperature [K].
+
+    Source: mean weighed by length — basis: exact.
+    """
     lengths = [zone.length for zone in state.chain.zones]
     weighted = sum(mean * length for mean, length in zip(state.chain.means, lengths, strict=True))
     return weighted / sum(lengths)
@@ -57,14 +69,46 @@ def stores_of(case: SteadyCase, conductor_heat: float, porcelain_heat: float) ->
         this current; the way from one to the other is an estimate.
     Valid for: currents up to about that of the case.
     """
-    positive(conductor_heat=conductor_heat, porcelain_heat=porcelain_heat, current=case.current)
     shaded = replace(case, stretches=tuple(_shaded(stretch) for stretch in case.stretches))
     if isinstance(case.upper.outside, OpenAir):
         upper = replace(case.upper, outside=replace(case.upper.outside, irradiance=0.0))
         shaded = replace(shaded, upper=upper)
-    tank, air = case.lower.outside.temperature, case.upper.outside.temperature
+    positive(current=case.current)
     loaded, idle = steady_state(shaded), steady_state(replace(shaded, current=0.0))
-    warm, cool = _mean(loaded), _mean(idle)
+    return stores_between(shaded, loaded, idle, conductor_heat, porcelain_heat)
+
+
+def stores_between(
+    shaded: SteadyCase,
+    loaded: SteadyState,
+    idle: SteadyState,
+    conductor_heat: float,
+    porcelain_heat: float,
+) -> BushingStores:
+    """Heat stores of a bushing whose settled states are known already.
+
+    As :func:`stores_of`
+
+    Args:
+        shaded: The bushing at its current, without sun.
+        loaded: What it settles to.
+        idle: What it settles to without current.
+        conductor_heat: Heat per volume and kelvin of the conductor [J/m³K].
+        porcelain_heat: Heat per volume and kelvin of the porcelain [J/m³K].
+
+    Returns:
+        The stores, and the hot spot's excess.
+
+    Raises:
+        InputError: no current, no housing in air, or the tank not hotter than the air.
+
+    Source: balance of lumped heat stores — basis: exact for the settled states.
+    Valid for: currents up to about that of the case.
+    """
+    positive(conductor_heat=conductor_heat, porcelain_heat=porcelain_heat, current=shaded.current)
+    case = shaded
+    tank, air = case.lower.outside.temperature, case.upper.outside.temperature
+    warm, cool = mean_conductor(loaded), mean_conductor(idle)
     if not tank > cool > air or not warm > cool:
         raise InputError(f"case: given a tank at {tank:g} K in air at {air:g} K; expected hotter")
     resistance = _resistance(shaded, warm)

@@ -9,7 +9,7 @@ import math
 from dataclasses import dataclass
 
 from shedlight.physics.domain import not_negative, ordered, positive, within
-from shedlight.physics.heat.air_properties import STANDARD_PRESSURE
+from shedlight.physics.heat.air_properties import STANDARD_PRESSURE, air_conductivity
 from shedlight.physics.heat.films import (
     Cooling,
     Fluid,
@@ -36,10 +36,11 @@ class OilBath:
 
 @dataclass(frozen=True)
 class CoverHole:
-    """The edge of the cover's hole across a gap of oil at rest."""
+    """The edge of the cover's hole across a gap of oil or of trapped gas at rest."""
 
     temperature: float  # of the cover at the hole [K]
     radius: float  # of the hole [m]
+    oil_filled: bool = True  # or gas, under a cover that was not bled
 
     def __post_init__(self) -> None:
         """Refuse what is no hole."""
@@ -74,9 +75,12 @@ class Housing:
     area_factor: float  # area that convects, over the plain body's [1]
     conductivity: float  # of the porcelain [W/mK]
     oil_filled: bool = True  # or air, as above an oil level that has sunk
+    cavity_height: float | None = None  # of the whole space inside, where it is longer [m]
 
     def __post_init__(self) -> None:
         """Refuse what is no housing."""
+        if self.cavity_height is not None:
+            positive(cavity_height=self.cavity_height)
         ordered(nothing=0.0, bore_radius=self.bore_radius, body_radius=self.body_radius)
         within(self.body_radius, math.inf, envelope_radius=self.envelope_radius)
         within(1.0, math.inf, area_factor=self.area_factor)
@@ -173,7 +177,7 @@ def across(
             conductor - guess.bore,
             conductor_radius,
             housing.bore_radius,
-            stretch.length,
+            housing.cavity_height or stretch.length,
             lying,
             cooling,
         )
@@ -205,8 +209,9 @@ def _outside(
     """Resistance times length outside, the temperature there, the film coefficient."""
     outside = stretch.outside
     if isinstance(outside, CoverHole):
-        oil = oil_conductivity((surface + outside.temperature) / 2)
-        return cylinder_resistance(radius, outside.radius, oil), outside.temperature, 0.0
+        middle = (surface + outside.temperature) / 2
+        filling = oil_conductivity(middle) if outside.oil_filled else air_conductivity(middle)
+        return cylinder_resistance(radius, outside.radius, filling), outside.temperature, 0.0
     if isinstance(outside, OilBath):
         fluid = oil_at((surface + outside.temperature) / 2)
         film = still_film(

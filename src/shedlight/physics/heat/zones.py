@@ -11,6 +11,7 @@ follow from one small symmetric system. It is positive definite as long as a ste
 """
 
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import accumulate, pairwise
 
 import numpy as np
@@ -107,7 +108,7 @@ class ChainState:
     current: float  # rms [A]
     temperatures: tuple[float, ...]  # of the nodes [K]
 
-    @property
+    @cached_property
     def fins(self) -> tuple[FinState, ...]:
         """The fin of every zone."""
         return tuple(
@@ -122,7 +123,7 @@ class ChainState:
             for zone, (below, above) in zip(self.zones, pairwise(self.temperatures), strict=True)
         )
 
-    @property
+    @cached_property
     def places(self) -> tuple[float, ...]:
         """Where the nodes are [m]."""
         return (0.0, *accumulate(zone.length for zone in self.zones))
@@ -154,7 +155,7 @@ class ChainState:
         ]
         return max(found, key=lambda item: item[1])
 
-    @property
+    @cached_property
     def means(self) -> tuple[float, ...]:
         """Mean temperature of every zone [K]."""
         return tuple(
@@ -162,7 +163,7 @@ class ChainState:
             for zone, area in zip(self.zones, self._areas, strict=True)
         )
 
-    @property
+    @cached_property
     def _areas(self) -> tuple[float, ...]:
         """Rise over the surroundings, integrated along every zone [Km]."""
         return tuple(
@@ -236,12 +237,10 @@ def solve_chain(zones: tuple[Zone, ...], nodes: tuple[Node, ...], current: float
     values = np.array([node.held or 0.0 for node in nodes])
     free = ~held
     if free.any():
-        inner = matrix[np.ix_(free, free)]
+        inner = matrix[free][:, free]
         if np.linalg.eigvalsh(inner)[0] <= 1e-12 * np.abs(inner).max():
             raise InputError(f"current: given {current:g} A; {RUNAWAY}")
-        values[free] = np.linalg.solve(
-            inner, load[free] - matrix[np.ix_(free, held)] @ values[held]
-        )
+        values[free] = np.linalg.solve(inner, load[free] - matrix[free][:, held] @ values[held])
     if values.min() <= 0:
         raise InputError(f"current: given {current:g} A; the balance lies below absolute zero")
     return ChainState(zones, nodes, current, tuple(float(value) for value in values))

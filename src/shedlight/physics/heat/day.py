@@ -1,0 +1,299 @@
+"""A day and an emergency on a bushing's heat stores: two-step load, sun, the air's swing.
+
+The load follows the loading guide's two-step day. Air is hottest at three in the afternoon, the
+sun stands highest at noon and shines for twelve hours; the peak of the load ends at four. The top
+oil follows its own load and the air of the hour.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shedlight.physics.domain import not_negative, positive, within
+from shedlight.physics.heat.heat_stores import HeatStores, Spell, repeated
+from shedlight.physics.heat.top_oil import oil_rises_of_day
+from shedlight.sources import cite
+from shedlight.trace import formula
+
+Array = NDArray[np.float64]
+HOURS, HOUR = 24, 3600.0
+HOTTEST_HOUR, PEAK_ENDS = 15.0, 16.0  # [h]
+_GUIDE = cite("IEC 60076-7", "two-step load diagram; exponential response of the top oil")
+_NETWORK = {
+    "capacities": ("Heat of conductor, oil and porcelain", "C_i", "J/K"),
+    "conductances": ("Between tank, conductor, oil, porcelain and air", "G_i", "W/K"),
+    "resistance_20": ("Resistance at 20 °C, joints included", "R_20", "µΩ"),
+    "temperature_coefficient": ("Temperature coefficient at 20 °C", "alpha", "1/K"),
+    "excess": ("Hot spot over the conductor's mean at rated current", "Delta T_e", "K"),
+    "rated_current": ("Rated current, rms", "I_r", "A"),
+    "hottest_air": ("Highest air temperature", "T_a", "°C"),
+    "sun": ("Sun at noon on the bushing", 'P_"s"', "W"),
+}
+_OIL = {
+    "rated_rise": ("Top-oil rise at rated load", 'Delta T_"or"', "K"),
+    "transformer_current": ("Current at the transformer's rated load", 'I_"tr"', "A"),
+    "loss_ratio": ("Load loss over no-load loss", "R", "1"),
+    "oil_exponent": ("Oil exponent", "x", "1"),
+    "oil_time_constant": ("Time constant of the top oil", "tau_o", "h"),
+}
+_SYSTEM = "C dot(T) = -G T + I^2 R_20 (1 + alpha (T_1 - 20 °C)) + ..."
+
+
+@dataclass(frozen=True)
+class DayCourse:
+    """A day that repeats itself, ready to be drawn; times in hours, temperatures in kelvin."""
+
+    times: Array
+    loads: Array
+    air: Array
+    top_oil: Array
+    conductor: Array
+    oil: Array
+    porcelain: Array
+    hot_spot: Array
+
+    @property
+    def highest(self) -> float:
+        """The hottest place of the conductor in the whole day [K]."""
+        return float(self.hot_spot.max())
+
+
+def stores_from(
+    capacities: tuple[float, ...],
+    conductances: tuple[float, ...],
+    resistance_20: float,
+    temperature_coefficient: float,
+) -> HeatStores:
+    """Three heat stores from plain numbers.
+
+    Args:
+        capacities: Of conductor, oil and porcelain [J/K].
+        conductances: Conductor to tank, conductor to oil, oil to porcelain, porcelain to air [W/K].
+        resistance_20: Of the conductor at 20 °C, joints included [Ω].
+        temperature_coefficient: Of the resistance, at 20 °C [1/K].
+
+    Returns:
+        The stores.
+
+    Raises:
+        InputError: a value outside its domain.
+
+    Source: linear heat stores — basis: exact.
+    """
+    conductor, oil, porcelain = capacities
+    to_tank, to_oil, to_porcelain, to_air = conductances
+    return HeatStores(
+        conductor,
+        oil,
+        porcelain,
+        to_tank,
+        to_oil,
+        to_porcelain,
+        to_air,
+        resistance_20,
+        temperature_coefficient,
+    )
+
+
+def loads_of_day(off_peak: float, peak: float, peak_duration: float) -> tuple[float, ...]:
+    """Load of every hour of a two-step day, hours that are both weighed by their squares.
+
+    Args:
+        off_peak: Load outside the peak, over the rated current [1].
+        peak: Load of the peak [1].
+        peak_duration: Of the peak, which ends at four in the afternoon [s].
+
+    Returns:
+        24 loads, midnight first [1].
+
+    Raises:
+        InputError: a load negative, a duration outside a day.
+
+    Source: IEC 60076-7, two-step load diagram — basis: memory, high confidence.
+    Valid for: days that repeat themselves.
+    """
+    not_negative(off_peak=off_peak, peak=peak)
+    within(0.0, HOURS * HOUR, peak_duration=peak_duration)
+    begin = PEAK_ENDS - peak_duration / HOUR
+    found = []
+    for hour in range(HOURS):
+        shares = [
+            max(0.0, min(hour + 1.0, PEAK_ENDS + day) - max(float(hour), begin + day))
+            for day in (0.0, float(HOURS))  # a long peak reaches back into the evening before
+        ]
+        share = min(1.0, sum(shares))
+        found.append(math.sqrt(share * peak**2 + (1 - share) * off_peak**2))
+    return tuple(found)
+
+
+def air_at_hour(hottest_air: float, swing: float, hour: float) -> float:
+    """Air temperature at an hour of the hottest day.
+
+    T = T_max - swing/2 · (1 - cos(2 pi (t - 15 h)/24 h))
+
+    Args:
+        hottest_air: Highest temperature [K].
+        swing: From the highest to the lowest [K].
+        hour: Since midnight [h].
+
+    Returns:
+        Temperature [K].
+
+    Source: cosine of the day, hottest at three — basis: practice.
+    Valid for: clear days.
+    """
+    return hottest_air - swing / 2 * (1 - math.cos(2 * math.pi * (hour - HOTTEST_HOUR) / HOURS))
+
+
+def sun_at_hour(hour: float) -> float:
+    """Share of the noon sun at an hour.
+
+    max(0, cos(2 pi (t - 12 h)/24 h))
+
+    Args:
+        hour: Since midnight [h].
+
+    Returns:
+        Share [1].
+
+    Source: half sine from six to six — basis: practice.
+    Valid for: clear days near the equinox; longer days are warmer in the morning and evening.
+    """
+    return max(0.0, math.cos(2 * math.pi * (hour - HOURS / 2) / HOURS))
+
+
+def course_of_day(
+    stores: HeatStores,
+    excess: float,
+    rated_current: float,
+    hottest_air: float,
+    sun: float,
+    top_oil: tuple[float, float, float, float, float],
+    loads: tuple[float, ...],
+    swing: float,
+    samples: int = 12,
+) -> DayCourse:
+    """Temperatures through a day that repeats itself.
+
+    Args:
+        stores: Heat stores of the bushing.
+        excess: Hot spot over the conductor's mean at rated current [K].
+        rated_current: Rms [A].
+        hottest_air: Highest air temperature [K].
+        sun: At noon, taken up by the bushing [W].
+        top_oil: Rated rise [K], current at the transformer's rated load [A], ratio of losses [1],
+            oil exponent [1], time constant [s].
+        loads: Of every hour, over the rated current [1].
+        swing: Of the air from highest to lowest [K].
+        samples: Looked at in every hour.
+
+    Returns:
+        The day's course.
+
+    Raises:
+        InputError: a value outside its domain, or from day to day hotter ("runaway").
+
+    Source: linear heat stores; IEC 60076-7 for the top oil — basis: memory, high confidence.
+    Valid for: one temperature per store; steps of one hour in air and sun.
+    """
+    rise, transformer_current, ratio, exponent, constant = top_oil
+    positive(rated_current=rated_current, transformer_current=transformer_current)
+    scale = rated_current / transformer_current
+    rises = oil_rises_of_day(
+        (HOUR,) * HOURS, tuple(scale * load for load in loads), rise, ratio, exponent, constant
+    )
+    air = [air_at_hour(hottest_air, swing, hour + 0.5) for hour in range(HOURS)]
+    spells = tuple(
+        Spell(HOUR, load * rated_current, warm + risen, warm, sun * sun_at_hour(hour + 0.5))
+        for hour, (load, warm, risen) in enumerate(zip(loads, air, rises, strict=True))
+    )
+    cycle = repeated(stores, spells)
+    times, temperatures = cycle.course(samples)
+    each = np.repeat(np.arange(HOURS), samples)
+    over = excess * np.array(loads)[each] ** 2
+    conductor = temperatures[:, 0]
+    return DayCourse(
+        times / HOUR,
+        np.array(loads)[each],
+        np.array(air)[each],
+        (np.array(air) + np.array(rises))[each],
+        conductor,
+        temperatures[:, 1],
+        temperatures[:, 2],
+        np.asarray(np.maximum(conductor + over, (np.array(air) + np.array(rises))[each])),
+    )
+
+
+@formula(
+    ("Hottest place of the conductor in the day", 'T_"day"', "°C"),
+    "max_t [T_1 (t) + Delta T_e K(t)^2], quad " + _SYSTEM,
+    {
+        **_NETWORK,
+        **_OIL,
+        "off_peak": ("Load outside the peak", "K_1", "1"),
+        "peak": ("Load of the peak", "K_2", "1"),
+        "peak_duration": ("Duration of the peak", 't_"peak"', "h"),
+        "swing": ("Swing of the air", 'Delta theta_"d"', "K"),
+    },
+    _GUIDE,
+    note="At least the top oil's temperature; air hottest at three, sun highest at noon.",
+)
+def day_hot_spot(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
+    capacities: tuple[float, ...],
+    conductances: tuple[float, ...],
+    resistance_20: float,
+    temperature_coefficient: float,
+    excess: float,
+    rated_current: float,
+    hottest_air: float,
+    sun: float,
+    rated_rise: float,
+    transformer_current: float,
+    loss_ratio: float,
+    oil_exponent: float,
+    oil_time_constant: float,
+    off_peak: float,
+    peak: float,
+    peak_duration: float,
+    swing: float,
+) -> float:
+    """How hot the hottest place becomes in a day of two loads that repeats itself.
+
+    max over the day of :func:`course_of_day`
+
+    Args:
+        capacities: Of conductor, oil and porcelain [J/K].
+        conductances: Conductor to tank, conductor to oil, oil to porcelain, porcelain to air [W/K].
+        resistance_20: Of the conductor at 20 °C, joints included [Ω].
+        temperature_coefficient: Of the resistance, at 20 °C [1/K].
+        excess: Hot spot over the conductor's mean at rated current [K].
+        rated_current: Rms [A].
+        hottest_air: Highest air temperature [K].
+        sun: At noon, taken up by the bushing [W].
+        rated_rise: Top-oil rise at the transformer's rated load [K].
+        transformer_current: Current in the bushing at that load, rms [A].
+        loss_ratio: Load loss over no-load loss [1].
+        oil_exponent: Of the top-oil rise [1].
+        oil_time_constant: Of the top oil [s].
+        off_peak: Load outside the peak, over the rated current [1].
+        peak: Load of the peak, over the rated current [1].
+        peak_duration: Of the peak [s].
+        swing: Of the air from highest to lowest [K].
+
+    Returns:
+        Temperature [K].
+
+    Raises:
+        InputError: as :func:`course_of_day`.
+
+    Source: linear heat stores; IEC 60076-7 — basis: memory, high confidence.
+    Valid for: as :func:`course_of_day`.
+    """
+    stores = stores_from(capacities, conductances, resistance_20, temperature_coefficient)
+    top_oil = (rated_rise, transformer_current, loss_ratio, oil_exponent, oil_time_constant)
+    loads = loads_of_day(off_peak, peak, peak_duration)
+    return course_of_day(
+        stores, excess, rated_current, hottest_air, sun, top_oil, loads, swing
+    ).highest

@@ -1,0 +1,243 @@
+"""Emergency, day and time constants of one bushing."""
+
+from dataclasses import dataclass, replace
+
+from shedlight.given.bushing import Installation
+from shedlight.given.materials import material_property
+from shedlight.physics.heat.day import (
+    DayCourse,
+    course_of_day,
+    day_hot_spot,
+    loads_of_day,
+)
+from shedlight.physics.heat.emergency import (
+    emergency_conductor,
+    emergency_oil_rise,
+    hot_spot_over_mean,
+)
+from shedlight.physics.heat.ends import hottest_of_both, load_of, rise_over
+from shedlight.physics.heat.heat_stores import time_constants
+from shedlight.physics.heat.steady import SteadyCase, SteadyState
+from shedlight.physics.heat.steady_stores import BushingStores, mean_conductor, stores_between
+from shedlight.physics.heat.stretches import OpenAir
+from shedlight.physics.heat.terminal import warmed
+from shedlight.physics.heat.top_oil import oil_cooling
+from shedlight.sources import cite
+from shedlight.trace import Input, Kind, Label, Number, Step, calculate
+from shedlight.workings.heat.settled import Settled
+from shedlight.workings.numbers import Description, from_table, on_outline
+
+_LUMPED = cite("first principles", "lumped heat stores that settle where the bushing does", "exact")
+
+
+@dataclass(frozen=True)
+class Stores:
+    """The bushing as three heat stores: capacities [J/K], conductances [W/K], and the rest."""
+
+    capacities: tuple[Number, ...]
+    conductances: tuple[Number, ...]
+    resistance_20: Number
+    coefficient: Number
+    excess: Number
+    sun: Number
+    slowest: Number
+
+
+@dataclass(frozen=True, eq=False)
+class Loading:
+    """What changes with time [K]."""
+
+    stores: Stores
+    top_oil: tuple[Number, ...]
+    emergency_oil: Number
+    emergency: Number
+    day: Number
+    course: DayCourse
+
+
+def loading_of(
+    installation: Installation,
+    case: SteadyCase,
+    states: tuple[Settled, Settled, SteadyState],
+    number: Description,
+) -> Loading:
+    """Heat stores of a bushing, its emergency and its day.
+
+    Args:
+        installation: What was described.
+        case: The bushing at rated current, without sun.
+        states: What it settles to at rated current with and without sun, and without both.
+        number: Hands out the description's numbers.
+
+    Raises:
+        InputError: no current, a tank no hotter than the air, or nothing settles ("runaway").
+    """
+    bushing, porcelain = installation.bushing, installation.bushing.porcelain.material
+    metal, body = bushing.conductor.metal, f"porcelain {porcelain}"
+    heats = [
+        float(material_property(what, "density")) * float(material_property(what, "specific_heat"))
+        for what in (metal, body)
+    ]
+    sunny, dark, idle = states
+    made = stores_between(case, dark.state, idle, *heats)
+    # Sun warms the cool end more than the hot one: the excess belongs to the day, as does the sun.
+    made = replace(made, excess=sunny.state.hot_spot[1] - mean_conductor(sunny.state))
+    coefficient = material_property(metal, "temperature_coefficient")
+    stores = _traced(made, _sun(installation, case), coefficient, (dark.hot_spot,), case.current)
+    oil = _top_oil(installation, number)
+    emergency_oil, emergency = _emergency(stores, oil, number)
+    return Loading(
+        stores=stores,
+        top_oil=oil,
+        emergency_oil=emergency_oil,
+        emergency=emergency,
+        day=_day(stores, oil, number),
+        course=_course(installation, made, stores, oil),
+    )
+
+
+def _sun(installation: Installation, case: SteadyCase) -> Number:
+    """Sun at noon on everything in air [W]."""
+    total = 0.0
+    for stretch in case.stretches:
+        outside, housing = stretch.outside, stretch.housing
+        if isinstance(outside, OpenAir):
+            radius = housing.envelope_radius if housing else case.wire.outer_radius
+            total += outside.absorptivity * 2 * radius * stretch.length
+    upper = case.upper
+    if isinstance(upper.outside, OpenAir):
+        total += upper.outside.absorptivity * upper.width * upper.height
+    power = total * installation.site.irradiance
+    return on_outline(power, "Sun at noon on the bushing", 'P_"s"', "W", "envelope and upper end")
+
+
+def _traced(
+    made: BushingStores,
+    sun: Number,
+    coefficient: Number,
+    origins: tuple[Number, ...],
+    current: float,
+) -> Stores:
+    stores = made.stores
+    used = tuple(Input(n.step.label, float(n), (n.step,)) for n in origins)
+
+    def lumped(value: float, name: str, symbol: str, unit: str) -> Number:
+        note = "lumped so that the bushing settles at its temperatures with and without current"
+        label = Label(name, symbol, unit)
+        typeset = '"balance of the settled states"'
+        return Number(value, Step(Kind.FORMULA, label, value, _LUMPED, typeset, used, note))
+
+    return Stores(
+        (
+            lumped(stores.conductor, "Heat of the conductor", "C_1", "J/K"),
+            lumped(stores.oil, "Heat of the oil inside", "C_2", "J/K"),
+            lumped(stores.porcelain, "Heat of the porcelain", "C_3", "J/K"),
+        ),
+        (
+            lumped(stores.conductor_to_tank, "Conductor to the tank's oil", "G_0", "W/K"),
+            lumped(stores.conductor_to_oil, "Conductor to its oil", "G_1", "W/K"),
+            lumped(stores.oil_to_porcelain, "Oil to porcelain", "G_2", "W/K"),
+            lumped(stores.porcelain_to_air, "Porcelain to air", "G_3", "W/K"),
+        ),
+        lumped(stores.resistance_20, "Resistance at 20 °C, joints included", "R_20", "µΩ"),
+        coefficient,
+        lumped(made.excess, "Hot spot over the conductor's mean", "Delta T_e", "K"),
+        sun,
+        lumped(time_constants(stores, current)[0], "Slowest time constant", "tau_1", "h"),
+    )
+
+
+def _top_oil(installation: Installation, number: Description) -> tuple[Number, ...]:
+    """Rated rise, the transformer's current, ratio of losses, exponent and time constant."""
+    row = oil_cooling(installation.transformer.cooling)
+    rise = calculate(
+        rise_over, number("transformer.top_oil_temperature"), number("site.hottest_air")
+    )
+    if installation.transformer.rated_current is None:
+        current = number("duty.rated_current")
+    else:
+        current = number("transformer.rated_current")
+    return (
+        rise,
+        current,
+        number("transformer.loss_ratio"),
+        from_table(row.exponent, "Oil exponent", "x", "1", row.citation, row.cooling),
+        from_table(
+            row.time_constant,
+            "Time constant of the top oil",
+            "tau_o",
+            "h",
+            row.citation,
+            row.cooling,
+        ),
+    )
+
+
+def _emergency(
+    stores: Stores, oil: tuple[Number, ...], number: Description
+) -> tuple[Number, Number]:
+    """Top oil and hottest place when the emergency ends."""
+    rated, current = number("duty.rated_current"), number("duty.emergency_current")
+    duration, air = number("duty.emergency_duration"), number("site.hottest_air")
+    # The top oil of the description is the oil at rated load, whatever the bushing carries then.
+    rise = calculate(emergency_oil_rise, rated, current, duration, *oil)
+    last = calculate(warmed, air, rise)
+    conductor = calculate(
+        emergency_conductor,
+        stores.capacities,
+        stores.conductances,
+        stores.resistance_20,
+        stores.coefficient,
+        rated,
+        number("transformer.top_oil_temperature"),
+        current,
+        last,
+        air,
+        stores.sun,
+        duration,
+    )
+    hot = calculate(
+        hot_spot_over_mean, conductor, stores.excess, calculate(load_of, current, rated)
+    )
+    return last, calculate(hottest_of_both, hot, last)
+
+
+def _day(stores: Stores, oil: tuple[Number, ...], number: Description) -> Number:
+    rise, current, ratio, exponent, constant = oil
+    return calculate(
+        day_hot_spot,
+        stores.capacities,
+        stores.conductances,
+        stores.resistance_20,
+        stores.coefficient,
+        stores.excess,
+        number("duty.rated_current"),
+        number("site.hottest_air"),
+        stores.sun,
+        rise,
+        current,
+        ratio,
+        exponent,
+        constant,
+        number("duty.off_peak_load"),
+        number("duty.peak_load"),
+        number("duty.peak_duration"),
+        number("site.daily_swing"),
+    )
+
+
+def _course(
+    installation: Installation, made: BushingStores, stores: Stores, oil: tuple[Number, ...]
+) -> DayCourse:
+    duty, site = installation.duty, installation.site
+    rise, current, ratio, exponent, constant = (float(one) for one in oil)
+    return course_of_day(
+        made.stores,
+        made.excess,
+        duty.rated_current,
+        site.hottest_air,
+        float(stores.sun),
+        (rise, current, ratio, exponent, constant),
+        loads_of_day(duty.off_peak_load, duty.peak_load, duty.peak_duration),
+        site.daily_swing,
+    )
