@@ -12,6 +12,8 @@ import pytest
 import shedlight as sl
 from shedlight.checks.catalogue import ANSWERS, questions
 from shedlight.checks.check import Verdict, disagreement
+from shedlight.documents.calculation import calculation
+from shedlight.documents.html import page as calculation_page
 from shedlight.documents.measured import measured_groups
 from shedlight.exchange.record import assessment_record
 from shedlight.figures.field_layers import SHADES
@@ -308,3 +310,19 @@ def test_weathered_metal_starts_streamers_sooner_than_polished() -> None:
     ) / np.sqrt(2)
 
     assert 0.9 < found.cap.inception / polished < 1.0
+
+
+def test_the_calculation_shows_the_field_where_it_was_solved() -> None:
+    document = calculation(assessed(QUAY))
+    plain = calculation(sl.assess(sl.read(EXAMPLES / f"{QUAY}.toml")))
+    page = calculation_page(document)
+    ids = re.findall(r' id="([^"]+)"', page)
+
+    assert [picture.title.split()[0] for picture in document.field_pictures] == [
+        "Electric",
+        "Field",
+    ]
+    assert plain.field_pictures == ()
+    assert len(ids) == len(set(ids))
+    assert "The solved field" in page
+    assert "The solved field" not in calculation_page(plain)

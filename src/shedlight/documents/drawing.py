@@ -25,3 +25,18 @@ def drawing_of(assessment: Assessment) -> Drawing:
         assessment.installation, workings.section, workings.measures, detail="full"
     )
     return Drawing(paint(scene), scene.width, scene.height, scene.title, scene.description)
+
+
+def field_pictures_of(assessment: Assessment) -> tuple[Drawing, ...]:
+    """The solved field of the bushing that was assessed, and its stress; none if it has none."""
+    workings = assessment.workings
+    found = workings.discharges
+    if isinstance(found, str):
+        return ()
+    # The pictures open the solver's libraries: only where the field was solved.
+    from shedlight.documents.field_pictures import solved_pictures  # noqa: PLC0415
+
+    return tuple(
+        Drawing(paint(scene), scene.width, scene.height, scene.title, scene.description)
+        for scene in solved_pictures(workings, found.field)
+    )

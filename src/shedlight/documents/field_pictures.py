@@ -4,13 +4,15 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from shedlight.errors import RequestError
+from shedlight.figures.field import surface_stress
 from shedlight.figures.field_bare import field_bare
 from shedlight.figures.field_section import field_section
 from shedlight.figures.scene import Scene
 from shedlight.given.bushing import Installation
 from shedlight.workings import Workings
-from shedlight.workings.field import solved
-from shedlight.workings.what_ifs.no_bushing import SMOOTH, problem_without_bushing
+from shedlight.workings.field import Field, solved
+from shedlight.workings.surface_states import slot_of, tips_of
+from shedlight.workings.what_ifs.no_bushing import solved_without_bushing
 from shedlight.workings.what_ifs.no_sheds import without_sheds
 from shedlight.workings.what_ifs.oil_drained import drained_levels, problem_drained
 from shedlight.workings.what_ifs.record import Supposed, Supposition, as_it_is
@@ -45,7 +47,7 @@ def field_picture(installation: Installation, view: FieldView) -> Scene:
             "not axisymmetric: the numbers come with the command what-if"
         )
     if view.what_if == Supposition.NO_BUSHING:
-        solution = solved(problem_without_bushing(work), SMOOTH)
+        solution = solved_without_bushing(work)
         return field_bare(
             installation, work.section, work.measures, solution, voltage, scale=view.scale
         )
@@ -66,3 +68,26 @@ def field_picture(installation: Installation, view: FieldView) -> Scene:
         scale=view.scale,
         case=case,
     )
+
+
+def solved_pictures(work: Workings, field: Field) -> tuple[Scene, Scene]:
+    """The section with its field, and the stress on its surfaces, in service.
+
+    Args:
+        work: What was computed for an installation.
+        field: Its field.
+    """
+    voltage, solution = float(work.voltages.phase), solved(as_it_is(work))
+    section = field_section(work.installation, work.section, work.measures, solution, voltage)
+    return section, stress_picture(work, field)
+
+
+def stress_picture(work: Workings, field: Field) -> Scene:
+    """The stress on porcelain and conductor, in service.
+
+    Args:
+        work: What was computed for an installation.
+        field: Its field.
+    """
+    voltage = float(work.voltages.phase)
+    return surface_stress(field, voltage, start=slot_of(work), sheds=tips_of(work, field))

@@ -141,6 +141,8 @@ def _chapters(document: Calculation, maths: Formulary) -> Iterator[tuple[str, Ma
     yield title["given"], _given(document, maths)
     yield title["measured"], _measured(document, maths)
     yield title["drawing"], _drawing(document)
+    if document.field_pictures:
+        yield title["field"], _field(document)
     yield title["checks"], _checks(document)
     yield title["starts"], _starts(document, writer)
     if document.shared:
@@ -228,6 +230,14 @@ def _given_rows(group: GivenGroup, maths: Formulary) -> Iterator[Markup]:
 def _drawing(document: Calculation) -> Markup:
     caption = element("figcaption", document.drawing.title)
     return element("figure", Markup(document.drawing.svg), caption, class_="sheet")
+
+
+def _field(document: Calculation) -> Markup:
+    figures = (
+        element("figure", Markup(picture.svg), element("figcaption", picture.title), class_="sheet")
+        for picture in document.field_pictures
+    )
+    return paragraph(WORDS.intro["field"]) + Markup.joined(list(figures))
 
 
 def _checks(document: Calculation) -> Markup:

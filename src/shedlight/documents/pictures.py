@@ -2,9 +2,9 @@
 
 from collections.abc import Callable, Mapping
 
-from shedlight.documents.field_pictures import FieldView, field_picture
+from shedlight.documents.field_pictures import FieldView, field_picture, stress_picture
 from shedlight.documents.weather_pictures import WEATHER_PICTURES, Weather, drying
-from shedlight.figures.field import surface_field, surface_stress, surface_voltage
+from shedlight.figures.field import surface_field, surface_voltage
 from shedlight.figures.painters.paper import pdf, png
 from shedlight.figures.painters.svg import paint
 from shedlight.figures.scene import Scene
@@ -12,7 +12,7 @@ from shedlight.figures.section import section_drawing
 from shedlight.given.bushing import Installation
 from shedlight.workings import Workings
 from shedlight.workings.field import field_of
-from shedlight.workings.surface_states import slot_of, surface_states, tips_of
+from shedlight.workings.surface_states import surface_states
 
 RESOLUTION = 150.0
 
@@ -62,9 +62,7 @@ def _field(installation: Installation) -> Scene:
 
 def _stress(installation: Installation) -> Scene:
     work = Workings(installation)
-    field = field_of(installation, work.section)
-    voltage = float(work.voltages.phase)
-    return surface_stress(field, voltage, start=slot_of(work), sheds=tips_of(work, field))
+    return stress_picture(work, field_of(installation, work.section))
 
 
 def _surface_voltage(installation: Installation) -> Scene:

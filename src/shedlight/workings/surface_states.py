@@ -92,16 +92,14 @@ def surface_states(work: Workings) -> SurfaceStates:
     )
 
 
-def dry_reading(work: Workings) -> StateReading:
+def dry_reading(work: Workings, field: Field) -> StateReading:
     """The dry state alone.
 
     Args:
         work: What was computed for an installation.
-
-    Raises:
-        FieldError: the field cannot be found.
+        field: Its dry field.
     """
-    return _reading(work, field_of(work.installation, work.section), work.voltages.phase)
+    return _reading(work, field, work.voltages.phase)
 
 
 def rained_on(work: Workings, rain: tuple[Stretch, ...], conductance: float) -> SurfaceState:

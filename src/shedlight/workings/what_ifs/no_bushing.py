@@ -1,6 +1,7 @@
 """What if there were no bushing: the conductor alone in its hole."""
 
-from shedlight.physics.field.domain import Problem
+from shedlight.physics.field.adapt import Solution
+from shedlight.physics.field.domain import FieldError, Problem
 from shedlight.trace import Number
 from shedlight.workings import Workings
 from shedlight.workings.bare_conductor import bare_conductor
@@ -31,6 +32,22 @@ def problem_without_bushing(work: Workings) -> Problem:
     return bare_conductor(work.section, fillings_of(case), case.duty.frequency)
 
 
+def solved_without_bushing(work: Workings) -> Solution:
+    """Its field: finer than usual where that can be had, for the picture's sake.
+
+    Args:
+        work: What was computed for an installation.
+
+    Raises:
+        FieldError: not even the usual accuracy can be had.
+    """
+    problem = problem_without_bushing(work)
+    try:
+        return solved(problem, SMOOTH)
+    except FieldError:
+        return solved(problem)
+
+
 def no_bushing(work: Workings, supposed: Supposed) -> WhatIf:
     """The bare conductor beside the bushing.
 
@@ -39,8 +56,7 @@ def no_bushing(work: Workings, supposed: Supposed) -> WhatIf:
         supposed: Nothing of it matters here.
     """
     found, hangs = discharges_in(work), Hangs(fillings_of(work.installation))
-    after = problem_without_bushing(work)
-    solution = solved(after, SMOOTH)
+    solution = solved_without_bushing(work)
     density, metal = work.voltages.density, assumption("surface factor")
     bare = min(
         streamer(hangs, solution, edge, "air", density, metal).inception
@@ -66,7 +82,7 @@ def no_bushing(work: Workings, supposed: Supposed) -> WhatIf:
         ),
         _lesson(work, bare, now, gap),
         as_it_is(work),
-        after,
+        solution.problem,
     )
 
 

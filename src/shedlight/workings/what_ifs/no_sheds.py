@@ -32,7 +32,7 @@ def no_sheds(work: Workings, supposed: Supposed) -> WhatIf:
     smooth = without_sheds(work)
     now, then = discharges_in(work), discharges_in(smooth)
     one, other = work.surface, smooth.surface
-    dry, bare = dry_reading(work), dry_reading(smooth)
+    dry, bare = dry_reading(work, now.field), dry_reading(smooth, then.field)
     field = then.clamps.inception / now.clamps.inception - 1
     lost = 1 - other.creepage / one.creepage
     return WhatIf(
@@ -51,7 +51,7 @@ def no_sheds(work: Workings, supposed: Supposed) -> WhatIf:
             Compared("Largest field along the dry surface, over 5 mm", dry.worst, bare.worst),
         ),
         f"Dry, inception at the clamps would change by {100 * field:+.1f} %. Sheds are there for "
-        f"They are there for the weather: without them {100 * lost:.0f} % of the creepage is gone.",
+        f"the weather: without them {100 * lost:.0f} % of the creepage is gone.",
         as_it_is(work),
         as_it_is(smooth),
     )
