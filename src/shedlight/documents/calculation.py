@@ -159,10 +159,9 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
     deciding = {check.id: set(ledger.enter(check.id, _decided_by(check))) for check in checks}
     compared = {check.id: set(ledger.enter(check.id, _compared_with(check))) for check in checks}
     layout = lay_out(ledger, [check.id for check in checks])
-    numbers = layout.numbers
     users = _citing_checks(checks, ledger)
     cited = number_sources(users)
-    printer = _Printer(ledger, layout, numbers, cited)
+    printer = _Printer(ledger, layout, layout.numbers, cited)
     installation = assessment.installation
     remark = rounding_remark(installation.duty.highest_voltage)
     return Calculation(
