@@ -119,7 +119,8 @@ def surface_voltage(states: SurfaceStates) -> Scene:
         states: The field in each state.
     """
     curves = tuple(
-        Curve(item.name, tuple(1e3 * item.lengths), tuple(100 * item.share))
+        # What stands at the full voltage may read a hair above it and must not leave the frame.
+        Curve(item.name, tuple(1e3 * item.lengths), tuple(np.minimum(100 * item.share, 100)))
         for item in states.readings
     )
     axis = fitted("potential, % of the voltage", (0.0, 100.0))
