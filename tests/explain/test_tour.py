@@ -165,6 +165,18 @@ def test_longer_sheds_cure_the_quay() -> None:
     assert "Creepage for the dirt of the site: fail → pass" in longer.turned
 
 
+def test_field_follows_voltage_and_loss_follows_current() -> None:
+    view = next(view for view in told().views if view.key == "heat")
+    switches = {found.key: found for found in view.what_ifs}
+    facts = facts_of(told().assessment)
+    field = f"{shown(float(facts['oil_field']), 'kV/mm')}\N{NO-BREAK SPACE}kV/mm"
+
+    assert f"stays at {field}" in switches["no-load"].says[0]
+    assert f"stays at {field}" in switches["double-current"].says[0]
+    assert "falls to 0\N{NO-BREAK SPACE}kV/mm" in switches["de-energised"].says[0]
+    assert switches["no-load"].before == ""  # nothing else of the bushing changes
+
+
 def test_a_switch_without_meaning_is_not_offered() -> None:
     quay = next(view for view in told().views if view.key == "dirt")
     inland = next(view for view in told("inland-12kv").views if view.key == "dirt")

@@ -206,11 +206,17 @@ def _what_if(tour: Tour, found: WhatIf) -> Markup:
         "details",
         element("summary", f"{chrome['what_if']}: {found.title}"),
         *(element("p", text) for text in found.says),
-        element("p", f"{chrome['verdict_before']}: {found.before}."),
-        element("p", f"{chrome['verdict_after']}: {found.after}."),
+        *_verdicts(tour, found),
         element("p", f"{chrome['changed']}:") + turned if found.turned else NOTHING,
         class_="what-if",
     )
+
+
+def _verdicts(tour: Tour, found: WhatIf) -> Iterator[Markup]:
+    chrome = tour.words.chrome
+    if found.before:
+        yield element("p", f"{chrome['verdict_before']}: {found.before}.")
+        yield element("p", f"{chrome['verdict_after']}: {found.after}.")
 
 
 def _notes(tour: Tour, view: View) -> Markup:

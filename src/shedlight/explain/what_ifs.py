@@ -19,7 +19,10 @@ LOW_OIL = 0.02  # above the cover [m]
 
 @dataclass(frozen=True)
 class WhatIf:
-    """One switch: what it is called, what follows, and how the verdicts stand then."""
+    """One switch: what it is called, what follows, and how the verdicts stand then.
+
+    Where the change leaves the bushing as it is, such as a line without load, verdicts are empty.
+    """
 
     key: str
     title: str
@@ -43,6 +46,9 @@ def what_if(
     paths = change(before.installation)
     if paths is None:
         return None
+    if not paths:
+        told = Filler(before, facts).fill(text.says)
+        return None if told.missing else WhatIf(text.key, text.title, told.paragraphs, "", "", ())
     try:
         after = assess(changed(before.installation, **paths))
     except InputError:
@@ -111,6 +117,9 @@ def _oil_low(case: Installation) -> Mapping[str, Any] | None:
 
 
 CHANGES: Mapping[str, Change] = {
+    "no-bushing": lambda _: {},
+    "de-energised": lambda _: {},
+    "no-load": lambda _: {},
     "no-sheds": _no_sheds,
     "longer-sheds": _longer_sheds,
     "side-rain": lambda _: {"site__rain_angle": "80 °"},
