@@ -44,19 +44,20 @@ def slides_html(tour: Tour) -> str:
     return f"<!DOCTYPE html>\n{element('html', head, body, lang=tour.words.language)}\n"
 
 
-def tour_markup(tour: Tour) -> Markup:
+def tour_markup(tour: Tour, *, landmark: bool = True) -> Markup:
     """The tour itself, for a page that brings its own head.
 
     Args:
         tour: What is shown.
+        landmark: Whether it holds the page's main part, or stands inside of that.
     """
     chrome = tour.words.chrome
     views = [_view(tour, view, number) for number, view in enumerate(tour.views, start=1)]
     return element(
         "div",
         _bar(tour),
-        element("main", *views, _parts(tour), _cautions(tour), id="views"),
-        element("p", chrome["keys"], class_="keys"),
+        element("main" if landmark else "div", *views, _parts(tour), _cautions(tour), id="views"),
+        element("footer", element("p", chrome["keys"]), class_="keys"),
         class_="tour",
         id="tour",
         data_depth="apprentice",
@@ -94,7 +95,7 @@ def _bar(tour: Tour) -> Markup:
             f", {planned}",
             class_="clock",
         ),
-        class_="bar",
+        class_="tour-bar",
     )
 
 

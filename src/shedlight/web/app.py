@@ -17,15 +17,19 @@ from starlette.routing import Route
 
 from shedlight.errors import InputError
 from shedlight.exchange.examples import example_text
+from shedlight.explain.words import languages, words
 from shedlight.web import rooms
 from shedlight.web.crew import Crew
 from shedlight.web.folder import ChangedMeanwhile, Folder, NoSuchFile, mark
 from shedlight.web.guard import Guard
-from shedlight.web.offers import files_offered, pictures_offered
+from shedlight.web.offers import files_offered, pictures_offered, topics
 from shedlight.web.rendering import render
 
 QUICK, SLOW = "quick", "slow"
 TIME_LIMITS = {QUICK: 20.0, SLOW: 180.0}  # [s]
+ASKED = ("state", "picture", "form", "compare", "tour", "reading")
+LONG = ("picture", "tour", "reading")
+OF_THE_TOUR = ("slides.js", "slides.css")  # the same as in the file to take away
 DEMO = "quay-24kv"
 EXAMPLES = ("inland-12kv", "quay-24kv", "quay-24kv-cured", "quarry-36kv", "quarry-36kv-cured")
 STATIC = re.compile(r"[a-z][a-z-]*\.(js|css)\Z")
@@ -68,6 +72,7 @@ def _routes() -> list[Route]:
         Route("/section", start),
         Route("/open", open_room),
         Route("/compare", compare_room),
+        Route("/explain", explain_room),
         Route("/example/{name}", example),
         Route("/file/{name}", file),
         Route("/static/{name}", static),
@@ -105,6 +110,12 @@ async def compare_room(request: Request) -> Response:
     return _page("compare.html", rooms.COMPARE, files=names, examples=EXAMPLES)
 
 
+async def explain_room(request: Request) -> Response:
+    """The guided tour of the description that is looked at."""
+    spoken = [(language, words(language).name) for language in languages()]
+    return _page("explain.html", rooms.EXPLAIN, languages=spoken, topics=topics())
+
+
 async def example(request: Request) -> Response:
     """The section of an example."""
     name = request.path_params["name"]
@@ -135,10 +146,10 @@ async def description(request: Request) -> Response:
 async def ask(request: Request) -> Response:
     """Something to be worked out from the values of the page."""
     job = request.path_params["job"]
-    if job not in ("state", "picture", "form", "compare"):
+    if job not in ASKED:
         raise NoSuchFile(f"nothing is known as {job[:40]!r}")
     asked = await _posted(request)
-    slow = job == "picture" or asked.get("field") is True
+    slow = job in LONG or asked.get("field") is True
     return JSONResponse(await _worked_out(request, SLOW if slow else QUICK, job, asked))
 
 
@@ -150,8 +161,10 @@ async def stop(request: Request) -> Response:
 
 
 async def take(request: Request) -> Response:
-    """A file to take away."""
-    answer = await _worked_out(request, SLOW, "take", await _posted(request))
+    """A file to take away: of the description, or a sheet of questions about it."""
+    asked = await _posted(request)
+    job = "questions" if asked.get("sheet") is True else "take"
+    answer = await _worked_out(request, SLOW, job, asked)
     if "content" not in answer:
         return JSONResponse(answer, 200 if "superseded" in answer else 422)
     return Response(
@@ -181,7 +194,8 @@ async def static(request: Request) -> Response:
     name = request.path_params["name"]
     if not STATIC.match(name):
         raise NoSuchFile("no such file")
-    return _resource("shedlight.web", "static", name)
+    package = "shedlight.explain" if name in OF_THE_TOUR else "shedlight.web.static"
+    return _resource(package, name)
 
 
 async def font(request: Request) -> Response:
@@ -189,11 +203,12 @@ async def font(request: Request) -> Response:
     name = request.path_params["name"]
     if name not in FONTS:
         raise NoSuchFile("no such typeface")
-    return _resource("shedlight.figures", "fonts", name)
+    return _resource("shedlight.figures.fonts", name)
 
 
-def _resource(package: str, folder: str, name: str) -> Response:
-    found = resources.files(package).joinpath(folder, name)
+def _resource(place: str, name: str) -> Response:
+    package, _, folder = place.removeprefix("shedlight.").partition(".")
+    found = resources.files(f"shedlight.{package}").joinpath(folder, name)
     if not found.is_file():
         raise NoSuchFile("no such file")
     media = TYPES[name.rpartition(".")[2]]

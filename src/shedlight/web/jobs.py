@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from shedlight.web import desk, takeaway, variants_beside
+from shedlight.web import desk, lesson, takeaway, variants_beside
 
 JOBS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
     "open": desk.open_,
@@ -13,4 +13,7 @@ JOBS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
     "compare": variants_beside.compare,
     "take": takeaway.take,
     "text": takeaway.text,
+    "tour": lesson.guided,
+    "reading": lesson.reading,
+    "questions": lesson.questions,
 }

@@ -22,6 +22,7 @@ class Room:
 
 SECTION = Room("/section", "Section", "See the half-section, change it, judge it")
 COMPARE = Room("/compare", "Compare", "Two variants side by side")
+EXPLAIN = Room("/explain", "Explain", "A guided tour for a class or a customer, with questions")
 OPEN = Room("/open", "Open", "Choose a description")
 
-ROOMS: tuple[Room, ...] = (SECTION, COMPARE, OPEN)
+ROOMS: tuple[Room, ...] = (SECTION, COMPARE, EXPLAIN, OPEN)

@@ -12,6 +12,9 @@ from shedlight.documents.paper import calculation_pdf
 from shedlight.documents.pictures import picture_file
 from shedlight.errors import InputError
 from shedlight.exchange.record import assessment_record
+from shedlight.explain.handout import handout_pdf
+from shedlight.explain.slides import slides_html
+from shedlight.explain.tour import tour
 from shedlight.given.amending import amended
 from shedlight.given.bushing import Installation
 from shedlight.given.writing import to_toml
@@ -88,6 +91,14 @@ def _record(installation: Installation, with_field: bool) -> str:
     return json.dumps(record, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 
+def _tour(installation: Installation, with_field: bool) -> str:
+    return slides_html(tour(assessed(installation, with_field=with_field)))
+
+
+def _handout(installation: Installation, with_field: bool) -> bytes:
+    return handout_pdf(tour(assessed(installation, with_field=with_field)))
+
+
 KINDS: dict[str, Kind] = {
     "calculation-pdf": Kind(
         "PDF",
@@ -108,6 +119,8 @@ KINDS: dict[str, Kind] = {
     ),
     "drawing-svg": Kind("SVG", "Drawing to scale", "section.svg", "image/svg+xml", _drawing("svg")),
     "drawing-png": Kind("PNG", "Drawing to scale", "section.png", "image/png", _drawing("png")),
+    "tour": Kind("HTML", "Guided tour", "tour.html", "text/html", _tour),
+    "handout": Kind("PDF", "Guided tour", "handout.pdf", "application/pdf", _handout),
     "description": Kind(
         "TOML", "Description", "description.toml", "application/toml", lambda case, _: to_toml(case)
     ),
