@@ -3,6 +3,7 @@
 import math
 import time
 from functools import cache, reduce
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -191,3 +192,17 @@ def test_areas_of_a_solved_shape_are_those_of_the_section() -> None:
 
     for region in ("oil", "porcelain", "clearance", "gasket"):
         assert found[region].area == pytest.approx(section.polygon(region).area, rel=1e-4)
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance of an sRGB colour, as print in grey keeps it."""
+    parts = [int(colour[n : n + 2], 16) / 255 for n in (1, 3, 5)]
+    linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+    return sum(w * p for w, p in zip((0.2126, 0.7152, 0.0722), linear, strict=True))
+
+
+def test_shades_darken_step_by_step_in_grey() -> None:
+    """Lightness (CIE L*) falls by at least 8 from shade to shade."""
+    lightness = [116 * luminance(shade) ** (1 / 3) - 16 for shade in SHADES]
+
+    assert all(a - b >= 8 for a, b in pairwise(lightness)), lightness

@@ -22,9 +22,10 @@ from shedlight.figures.painters.svg import paint
 from shedlight.physics.field.domain import FieldError
 from shedlight.physics.field.lines import inception_scale
 from shedlight.physics.oil.strength import creep_strength
-from shedlight.workings import discharge, work_out
+from shedlight.workings import discharge, streamers, work_out
 from shedlight.workings.discharge import Discharges
 from shedlight.workings.field import field_of, fillings_of, problem_of, solved, wet
+from shedlight.workings.numbers import assumption
 from shedlight.workings.oil_stress import Stretch
 from shedlight.workings.streamers import Streamer
 
@@ -326,3 +327,17 @@ def test_the_calculation_shows_the_field_where_it_was_solved() -> None:
     assert len(ids) == len(set(ids))
     assert "The solved field" in page
     assert "The solved field" not in calculation_page(plain)
+
+
+def test_a_line_is_followed_as_far_as_its_streamer_needs(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Cut short after a tenth of a millimetre, lines are still followed to where air holds."""
+    work = assessed(QUAY).workings
+    case = sl.read(EXAMPLES / f"{QUAY}.toml")
+    solution = solved(problem_of(work.section, fillings_of(case), case.duty.frequency))
+    plain = discharges(QUAY)
+    monkeypatch.setattr(streamers, "FOLLOWED", 1e-4)
+    found = streamers.streamer(
+        plain.field, solution, "cap", "air", work.voltages.density, assumption("surface factor")
+    )
+
+    assert found.inception == pytest.approx(float(plain.cap.inception), rel=5e-3)

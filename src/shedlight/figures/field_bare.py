@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from shedlight.figures.drafting import TINY, WIDE
-from shedlight.figures.field_layers import LEGEND, FieldSubject, Scale, field_layers
+from shedlight.figures.field_layers import LEGEND, MARGIN, FieldSubject, Scale, field_layers
 from shedlight.figures.field_section import window_of
 from shedlight.figures.hatching import strokes
 from shedlight.figures.scene import Drawn, Item, Layer, Path, Pen, Scene, Spot, Text, closed
@@ -47,7 +47,10 @@ def field_bare(
     found = field_layers(subject, place, plain.width)
     metal = tuple(_metal(solution, section, view, plain.width, plain.height))
     ghost = Drawn(tuple(view.path(section.curve(name), mirrored=True) for name in GHOSTS), GHOST)
-    words = Text("dashed: the bushing that is not there", 1.5, plain.height - 1.5, TINY)
+    words = [
+        Text(said, plain.width + MARGIN, plain.height - above, TINY)
+        for said, above in (("dashed on the left:", 6.0), ("the bushing that is not there", 3.4))
+    ]
     return Scene(
         f"{plain.key}-bare",
         f"Electric field without {installation.name}: its conductor alone in the hole, at "
@@ -59,7 +62,7 @@ def field_bare(
         (
             *found[:-2],
             Layer("metal", "Conductor and cover", metal),
-            Layer("bushing", "The bushing that is not there", (ghost, words)),
+            Layer("bushing", "The bushing that is not there", (ghost, *words)),
             *found[-2:],
         ),
         place,

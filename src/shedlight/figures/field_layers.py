@@ -40,7 +40,7 @@ STEP, FINE_STEP = 2e-3, 0.5e-3
 POTENTIALS = tuple(range(10, 100, 10))
 HARDLY = 0.3  # a line that starts with less of the largest strength is not among the worst
 LEGEND = 38.0
-_MARGIN = 8.0  # between picture and legend: room for the names of the equipotentials
+MARGIN = 8.0  # between picture and legend: room for the names of the equipotentials
 _LEVEL = " level"  # ends the name of a free surface of oil
 _DASHED = Pen(0.25, INK, (1.2, 0.6), rounded=False)
 
@@ -70,7 +70,7 @@ def field_layers(subject: FieldSubject, place: Placement, width: float) -> tuple
         Layer("equipotentials", "Equipotentials", tuple(_equal(potentials, place, width))),
         Layer("field lines", "Field lines", tuple(_field_lines(subject, place))),
         Layer("oil levels", "Oil levels", tuple(_oil_levels(subject, place))),
-        Layer("legend", "Legend", tuple(_legend(subject, levels, width + _MARGIN))),
+        Layer("legend", "Legend", tuple(_legend(subject, levels, width + MARGIN))),
     )
 
 

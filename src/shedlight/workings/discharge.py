@@ -21,7 +21,7 @@ from shedlight.workings.field_summary import (
 )
 from shedlight.workings.numbers import assumption
 from shedlight.workings.oil import curve_for, other_state
-from shedlight.workings.oil_stress import Stretch, creep_stretch, gap_stretch
+from shedlight.workings.oil_stress import Stretch, creep_stretch, gap_stretches
 from shedlight.workings.streamers import Streamer, streamer
 from shedlight.workings.voltages import Voltages
 
@@ -77,11 +77,10 @@ def _discharges(
     field: Field,
     solution: Solution,
 ) -> Discharges:
-    state = installation.transformer.oil_state
-    covered = installation.bushing.oil_end.shield_covered
     density, metal = voltages.density, assumption("surface factor")
     oil, wall = _oil_share(field, section), field.surface("bore", "porcelain")
     oil_name = "Mean field across the oil in the hole, rms"
+    gap, gap_other = _shield(installation, voltages, field, solution)
     return Discharges(
         field=field,
         regions=region_stresses(field, voltages.phase),
@@ -90,8 +89,8 @@ def _discharges(
         clamps=streamer(field, solution, "clamps", "air", density, metal),
         hole=_hole(installation, voltages, field, solution),
         creep=creep_stretch(field, voltages.dry),
-        gap=_shield(field, solution, voltages, state, covered),
-        gap_other=_shield(field, solution, voltages, other_state(state), covered),
+        gap=gap,
+        gap_other=gap_other,
         oil_mean=stress(oil, oil_name, field, voltages.dry),
         oil_mean_impulse=stress(oil, oil_name, field, voltages.lightning_as_ac),
         porcelain_largest=stress(
@@ -114,10 +113,13 @@ def _discharges(
 
 
 def _shield(
-    field: Field, solution: Solution, voltages: Voltages, state: str, covered: bool
-) -> Stretch:
-    curve = curve_for(state, covered)
-    return gap_stretch(field, solution, "shield", "tank oil", voltages.dry, curve)
+    installation: Installation, voltages: Voltages, field: Field, solution: Solution
+) -> tuple[Stretch, ...]:
+    """The worst line from the shield: in oil as described, and in the other state of it."""
+    state = installation.transformer.oil_state
+    covered = installation.bushing.oil_end.shield_covered
+    curves = [curve_for(each, covered) for each in (state, other_state(state))]
+    return gap_stretches(field, solution, "shield", "tank oil", voltages.dry, curves)
 
 
 def _hole(
@@ -136,7 +138,8 @@ def _at_hole(
     if installation.transformer.hole_bled:
         curve = curve_for(installation.transformer.oil_state, covered=False)
         test = voltages.discharge_free
-        return gap_stretch(field, solution, "hole wall", "clearance", test, curve)
+        (found,) = gap_stretches(field, solution, "hole wall", "clearance", test, [curve])
+        return found
     metal = assumption("surface factor")
     return streamer(field, solution, "hole wall", "clearance", voltages.density, metal)
 

@@ -1,6 +1,6 @@
 """What the solved field means for oil: the worst stretch of a way against its design curve."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from shedlight.errors import InputError
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
-from shedlight.physics.field.lines import cumulative_means, field_lines
+from shedlight.physics.field.lines import FieldLine, cumulative_means, field_lines
 from shedlight.physics.oil.curves import GapCurve
 from shedlight.physics.oil.strength import creep_strength
 from shedlight.trace import Label, Number, calculate
@@ -21,6 +21,7 @@ from shedlight.workings.streamers import most_stressed
 
 SHORTEST_CREEP, LONGEST_CREEP = 5e-3, 0.2
 SHORTEST_GAP, LONGEST_GAP = 1e-3, 50e-3
+FOLLOWED = 2 * LONGEST_GAP  # lines are followed no further: the curve ends before [m]
 CREEP_EXPONENT = 0.46  # of the creep curve; finds the stretch nearest to it
 
 Array = NDArray[np.float64]
@@ -56,10 +57,15 @@ def creep_stretch(field: Field, test: Number) -> Stretch:
     return _stretch(field, length, mean, calculate(creep_strength, length), test)
 
 
-def gap_stretch(
-    field: Field, solution: Solution, edge: str, region: str, test: Number, curve: GapCurve
-) -> Stretch:
-    """Mean stress along the worst field line from a metal edge in oil, against a gap curve.
+def gap_stretches(
+    field: Field,
+    solution: Solution,
+    edge: str,
+    region: str,
+    test: Number,
+    curves: Sequence[GapCurve],
+) -> tuple[Stretch, ...]:
+    """Mean stress along the worst field line from a metal edge in oil, against gap curves.
 
     Args:
         field: The field.
@@ -67,16 +73,30 @@ def gap_stretch(
         edge: Name of the metal edge.
         region: The oil beside it.
         test: The voltage of the test, rms.
-        curve: The design curve.
+        curves: The design curves; each has its own worst stretch.
+
+    Returns:
+        One stretch for each curve.
 
     Raises:
         FieldError: no line that is long enough leaves the edge.
     """
-    lines = field_lines(solution, most_stressed(field.surface(edge, region), solution), region)
-    found = list(_candidates(((line.lengths, line.strength) for line in lines), curve.exponent))
-    if not found:
+    starts = most_stressed(field.surface(edge, region), solution)
+    lines = field_lines(solution, starts, region, FOLLOWED)
+    long = [line for line in lines if line.lengths[-1] > SHORTEST_GAP]
+    if not long:
         raise FieldError(edge, "no field line leaves it")
-    size, mean = max(found, key=lambda item: item[1] * item[0] ** curve.exponent)
+    return tuple(_on_curve(field, long, curve, test) for curve in curves)
+
+
+def _on_curve(field: Field, lines: Sequence[FieldLine], curve: GapCurve, test: Number) -> Stretch:
+    size, mean = max(
+        (
+            _worst(line.lengths, line.strength, SHORTEST_GAP, LONGEST_GAP, curve.exponent)
+            for line in lines
+        ),
+        key=lambda item: item[1] * item[0] ** curve.exponent,
+    )
     length = on_outline(size, "Stretch of the field line", "d", "mm", "nearest to the gap curve")
     return _stretch(field, length, mean, strength_on(curve, length), test)
 
@@ -88,14 +108,6 @@ def _stretch(field: Field, length: Number, mean: float, strength: Number, test: 
         float(strength) / mean, label, "U E_d / E", SOLVED, "", (test, strength, demand)
     )
     return Stretch(length, demand, strength, inception)
-
-
-def _candidates(
-    lines: Iterable[tuple[Array, Array]], exponent: float
-) -> Iterable[tuple[float, float]]:
-    for lengths, strength in lines:
-        if lengths[-1] > SHORTEST_GAP:
-            yield _worst(lengths, strength, SHORTEST_GAP, LONGEST_GAP, exponent)
 
 
 def _worst(

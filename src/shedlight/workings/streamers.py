@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from shedlight.geometry.curves import Point
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
-from shedlight.physics.field.lines import FieldLine, field_lines, inception_scale
+from shedlight.physics.field.lines import FieldLine, critical_field, field_lines, inception_scale
 from shedlight.physics.field.profiles import Profile, profile
 from shedlight.physics.field.summary import CLEAR, distance_to_corners
 from shedlight.sources import cite
@@ -17,6 +17,7 @@ from shedlight.trace import Label, Number
 from shedlight.workings.field_numbers import Filled, at_one_volt, derived
 
 CANDIDATES = 5
+FOLLOWED = 0.1  # a line is first followed this far: most streamers need millimetres [m]
 STREAMER = cite("Petcharaks", "streamer criterion, integral of alpha = 9.15")
 
 
@@ -52,8 +53,8 @@ def streamer(
     """
     starts = most_stressed(profile(solution, edge, region), solution)
     found = []
-    for line in field_lines(solution, starts, region):
-        scale = inception_scale(line.lengths, line.strength, float(density))
+    for first in field_lines(solution, starts, region, FOLLOWED):
+        scale, line = _inception(solution, first, region, float(density))
         found.append((float(surface) * scale / math.sqrt(2), line))
     rms, line = min(found, key=lambda item: item[0])
     start = Point(float(line.points[0][0]), float(line.points[0][1]))
@@ -68,6 +69,18 @@ def streamer(
         (largest, density, surface),
     )
     return Streamer(start, line, inception)
+
+
+def _inception(
+    solution: Solution, first: FieldLine, region: str, density: float
+) -> tuple[float, FieldLine]:
+    """Peak voltage at which a streamer starts on a line, followed further where it must be."""
+    scale = inception_scale(first.lengths, first.strength, density)
+    weak = scale * first.strength[-1] <= critical_field(density)
+    if weak or first.lengths[-1] < FOLLOWED:
+        return scale, first
+    (whole,) = field_lines(solution, first.points[:1], region)
+    return inception_scale(whole.lengths, whole.strength, density), whole
 
 
 def most_stressed(seen: Profile, solution: Solution) -> NDArray[np.float64]:
