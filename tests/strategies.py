@@ -214,6 +214,7 @@ def _site(dice: Dice) -> Data:
     return site | _sometimes(
         dice,
         rain_angle=f"{dice.one_of((0.0, 45.0, dice.number(0, 90), 90.0))!r} °",
+        bushings_exposed=dice.whole(1, 200),
     )
 
 

@@ -12,6 +12,7 @@ from shedlight.figures.chart import (
     Chart,
     Curve,
     Limit,
+    LogAxis,
     chart_scene,
     fitted,
     round_step,
@@ -101,3 +102,14 @@ def test_shares_run_from_zero_to_one(low: float) -> None:
     axis = Axis("x", low, low + 50)
 
     assert (axis.share(low), axis.share(low + 50)) == (0.0, 1.0)
+
+
+@given(st.floats(1e-6, 1e3), st.floats(1.5, 1e6))
+def test_a_logarithmic_axis_spaces_factors_evenly(low: float, span: float) -> None:
+    axis = LogAxis("q", low, low * span)
+
+    assert axis.share(low) == pytest.approx(0.0, abs=1e-9)
+    assert axis.share(low * span) == pytest.approx(1.0)
+    assert axis.share(low * math.sqrt(span)) == pytest.approx(0.5)
+    assert all(low * 0.999 <= tick <= low * span * 1.001 for tick in axis.ticks())
+    assert list(axis.ticks()) == sorted(axis.ticks())

@@ -35,6 +35,7 @@ class Picture(StrEnum):
     AIR = "air"
     ALTITUDE = "altitude"
     HORNS = "horns"
+    ODDS = "odds"
 
 
 class Shades(StrEnum):

@@ -7,6 +7,7 @@ from shedlight.figures.altitude import altitude_picture
 from shedlight.figures.drying import drying_picture
 from shedlight.figures.gap_strength import gap_strength_picture
 from shedlight.figures.horns import horns_picture
+from shedlight.figures.odds import odds_picture
 from shedlight.figures.scene import Scene
 from shedlight.given.bushing import Installation
 from shedlight.workings import Workings
@@ -48,8 +49,13 @@ def _altitude(installation: Installation) -> Scene:
     return altitude_picture(installation, Workings(installation))
 
 
+def _odds(installation: Installation) -> Scene:
+    return odds_picture(Workings(installation).odds)
+
+
 WEATHER_PICTURES: Mapping[str, Callable[[Installation], Scene]] = {
     "air": _air,
     "altitude": _altitude,
     "horns": _horns,
+    "odds": _odds,
 }

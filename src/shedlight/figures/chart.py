@@ -57,6 +57,25 @@ class Axis:
 
 
 @dataclass(frozen=True)
+class LogAxis(Axis):
+    """An axis on which equal ways are equal factors; both ends above zero."""
+
+    def share(self, value: float) -> float:
+        """Where a value lies between the ends, 0 to 1."""
+        return math.log(value / self.low) / math.log(self.high / self.low)
+
+    def ticks(self, wanted: int = 6) -> tuple[float, ...]:
+        """Powers of ten, with 2 and 5 times them where few fit."""
+        decades = range(
+            math.floor(math.log10(self.low)), math.floor(math.log10(self.high) + 1e-9) + 1
+        )
+        several = (1.0,) if len(decades) > wanted / 2 else (1.0, 2.0, 5.0)
+        found = (m * 10.0**decade for decade in decades for m in several)
+        room = 1e-9
+        return tuple(v for v in found if self.low * (1 - room) <= v <= self.high * (1 + room))
+
+
+@dataclass(frozen=True)
 class Curve:
     """One line of a chart."""
 

@@ -122,6 +122,24 @@ class Duty(Record):
         default=None,
         basis="left out: none is asked in this voltage range",
     )
+    lightning_surge: float | None = quantity(
+        "Lightning overvoltage at the bushing that 2 % of surges exceed, peak to earth, if known.",
+        symbol='U_"2,L"',
+        unit="kV",
+        low="1 kV",
+        high="1 MV",
+        default=None,
+        basis="left out: the level is taken to stand 1.15 times above it (IEC 60071-2)",
+    )
+    switching_surge: float | None = quantity(
+        "Switching overvoltage that 2 % exceed, peak to earth, if known.",
+        symbol='U_"2,S"',
+        unit="kV",
+        low="1 kV",
+        high="400 kV",
+        default=None,
+        basis="left out: 2.6 times the peak of the highest voltage to earth is taken (IEC 60071-2)",
+    )
     short_time_current: float = quantity(
         "Rated thermal short-time current, rms; also compare the current your network can feed.",
         symbol='I_"th"',

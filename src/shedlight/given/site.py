@@ -5,7 +5,7 @@ from typing import Any, ClassVar, Literal
 from pydantic import model_validator
 
 from shedlight import units
-from shedlight.given.fields import Record, choice, clash, quantity, stated
+from shedlight.given.fields import Count, Record, choice, clash, quantity, stated
 
 PollutionClass = Literal["a", "b", "c", "d", "e"]
 Earthquake = Literal["none", "AG2", "AG3", "AG5", "moderate", "high"]
@@ -169,6 +169,14 @@ class Site(Record):
         high="50 °C",
         default=293.15,
         basis="20 °C, at which layer conductivities are stated (IEC 60507)",
+    )
+
+    bushings_exposed: Count = choice(
+        "Alike bushings that one fog or one surge meets together.",
+        default=3,
+        basis="three, one for each phase (practice)",
+        ge=1,
+        le=200,
     )
 
     @model_validator(mode="after")

@@ -17,6 +17,7 @@ from shedlight.workings.leakage import Leakage, leakage_of
 from shedlight.workings.loads import Loads, loads_of
 from shedlight.workings.masses import PartMass, masses_of
 from shedlight.workings.numbers import Description
+from shedlight.workings.odds import Odds, odds_of
 from shedlight.workings.oil import Oil, oil_of
 from shedlight.workings.radial import Radial, radial_of
 from shedlight.workings.rain import Rain, rain_of
@@ -120,6 +121,13 @@ class Workings:
         """The air end and the horns."""
         with confirmed(self._overlay):
             return air_of(self.installation, self.measures, self.voltages, self.number)
+
+    @cached_property
+    def odds(self) -> Odds:
+        """How likely flashover is in a year."""
+        with confirmed(self._overlay):
+            found = (self.voltages, self.surface, self.dirt, self.flashover, self.air)
+            return odds_of(self.installation, found, self.number)
 
     @cached_property
     def oil(self) -> Oil:

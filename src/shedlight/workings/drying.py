@@ -9,8 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedlight.errors import InputError
-from shedlight.geometry.rain import rain_direction, wet_map
+from shedlight.geometry.rain import wet_map
 from shedlight.given.bushing import Installation
+from shedlight.physics.air.driving_rain import wetting_rate
 from shedlight.physics.surface.drying import DryingRun, FogOrRain, WetSurface, dry_out
 from shedlight.physics.surface.resistance import SurfacePath
 from shedlight.physics.surface.wetting import uneven_layer, warm_layer_factor
@@ -19,13 +20,15 @@ from shedlight.trace import Number
 from shedlight.workings import Workings
 from shedlight.workings.dirt import Layer
 from shedlight.workings.numbers import assumption
-from shedlight.workings.rain import wetting_of
+from shedlight.workings.rain import broadside, natural_slants
 
 Array = NDArray[np.float64]
 
 STEP = 0.5  # [s]
 MOMENTS = 1200
-MERIDIANS = 24
+MERIDIANS = 12
+CELLS = 300  # places along the path at which rain is looked at
+FINEST, SAGITTA = 1e-3, 1e-4  # [m]
 MINUTE = 60.0  # [s]
 WATER = 1000.0  # [kg/m³]
 SHORTEST, LONGEST = 0.5, 120.0  # [min]
@@ -207,15 +210,27 @@ def _weather(
 
 def _rained_on(installation: Installation, work: Workings) -> tuple[Array, Array, tuple[str, ...]]:
     """Places along the path, water that each ring receives there [m/s], and what was assumed."""
-    site, measures = installation.site, work.measures
-    if site.rain_rate is not None:
-        wetting = wetting_of(installation, work.section, measures, MERIDIANS)
-        return wetting.maps[0].lengths, np.mean(wetting.rates, axis=1), ()
+    site = installation.site
+    slants = natural_slants(installation)
+    if site.rain_rate is not None and slants is not None:
+        rings = [_ring(installation, work, float(slant)) for slant in slants.slants]
+        factors = np.stack([factor for _, factor in rings], axis=-1)
+        return rings[0][0], wetting_rate(site.rain_rate, slants, factors), ()
     angle = min(site.rain_angle, STEEPEST)
-    direction = rain_direction(angle, 0.0, installation.transformer.mounting_angle)
-    struck = wet_map(work.section, measures.creepage, direction, meridians=MERIDIANS)
+    lengths, factor = _ring(installation, work, angle)
     rate = float(assumption("rain rate"))
-    return struck.lengths, rate * struck.mean_factor / math.cos(angle), ("rain rate",)
+    return lengths, rate * factor / math.cos(angle), ("rain rate",)
+
+
+def _ring(installation: Installation, work: Workings, slant: float) -> tuple[Array, Array]:
+    """How squarely rain of one slant strikes each ring of the path, all round in the mean."""
+    creepage = work.measures.creepage
+    step = max(FINEST, creepage.length / CELLS)
+    direction = broadside(installation, slant)
+    struck = wet_map(
+        work.section, creepage, direction, meridians=MERIDIANS, step=step, sagitta=SAGITTA
+    )
+    return struck.lengths, struck.mean_factor
 
 
 def _told(drying: Drying) -> str:

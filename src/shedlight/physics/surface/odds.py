@@ -234,11 +234,33 @@ def event_overlap(
     steps = np.linspace(-SPREADS, SPREADS, POINTS)
     severities = median * np.exp(log_deviation * steps)
     density = np.exp(-(steps**2) / 2) / (math.sqrt(2 * math.pi) * log_deviation)
-    standing = ndtr(-np.log(severities / critical) / critical_log_deviation)
-    strength = -np.expm1(bushings * np.log(np.maximum(standing, 1e-300)))
+    strength = flashover_curve(severities, critical, critical_log_deviation, bushings)
     product = density * strength
     probability = float(np.trapezoid(product, log_deviation * steps))
     return Overlap(severities, density, strength, product, probability)
+
+
+def flashover_curve(
+    severities: Array, critical: float, critical_log_deviation: float, bushings: int = 1
+) -> Array:
+    """How likely at least one of some bushings flashes over at each severity.
+
+    1 - (1 - Phi(ln(S/S_c)/sigma_c))^n
+
+    Args:
+        severities: Severities [kg/m²] or [kg/m³].
+        critical: Severity that flashes one over in half the trials [kg/m²].
+        critical_log_deviation: Standard deviation of its logarithm [1].
+        bushings: How many alike bushings.
+
+    Returns:
+        Probabilities [1].
+
+    Source: independent log-normal scatter — basis: exact.
+    """
+    standing = ndtr(-np.log(severities / critical) / critical_log_deviation)
+    found: Array = -np.expm1(bushings * np.log(np.maximum(standing, 1e-300)))
+    return found
 
 
 @formula(
@@ -273,3 +295,47 @@ def yearly_probability(probability: float, events: float) -> float:
     if probability == 1.0:
         return 1.0 if events else 0.0
     return -math.expm1(events * math.log1p(-probability))
+
+
+@formula(
+    ("Probability that one of n flashes over in one event", "P_n", "1"),
+    "integral f(ln S) (1 - (1 - Phi(ln(S / S_c) / sigma_c))^n) thin d ln S",
+    {
+        "median": _MEDIAN,
+        "log_deviation": _LOG_SITE,
+        "critical": _CRITICAL,
+        "critical_log_deviation": _LOG_CRITICAL,
+        "bushings": ("Bushings that one event meets", "n", "1"),
+    },
+    cite("first principles", "one severity for all, each bushing with its own scatter", "exact"),
+)
+def event_probability_of_some(
+    median: float,
+    log_deviation: float,
+    critical: float,
+    critical_log_deviation: float,
+    bushings: float,
+) -> float:
+    """Chance that at least one of some bushings flashes over in an event that meets them all.
+
+    P_n = integral of f(ln S) (1 - (1 - Phi(ln(S/S_c)/sigma_c))^n) d ln S
+
+    Args:
+        median: Median severity of an event [kg/m²].
+        log_deviation: Standard deviation of its logarithm [1].
+        critical: Severity that flashes one over in half the trials [kg/m²].
+        critical_log_deviation: Standard deviation of its logarithm [1].
+        bushings: How many alike bushings the event meets [1].
+
+    Returns:
+        Probability, 0 to 1 [1].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: as :func:`event_overlap` — basis: exact for what goes in.
+    Valid for: bushings of independent scatter under one severity.
+    """
+    count = round(bushings)
+    overlap = event_overlap(median, log_deviation, critical, critical_log_deviation, count)
+    return min(1.0, overlap.probability)
