@@ -14,13 +14,16 @@ from numpy.typing import NDArray
 from shedlight.geometry.measures import Measures
 from shedlight.geometry.shadow import Stretch
 from shedlight.given.bushing import Installation
-from shedlight.physics.surface.deposit import washed_deposit, washing_value
+from shedlight.physics.surface.deposit import Season, season, washed_deposit, washing_value
 from shedlight.physics.surface.layer import (
     film_resistance,
     layer_conductivity_field_rule,
     layer_conductivity_wetted_rule,
 )
-from shedlight.physics.surface.layer_rules import layer_conductivity_equal_deposit
+from shedlight.physics.surface.layer_rules import (
+    deposit_of_equal_severity,
+    layer_conductivity_equal_deposit,
+)
 from shedlight.physics.surface.resistance import (
     SurfacePath,
     resistances,
@@ -39,6 +42,7 @@ from shedlight.workings.wet_layer import (
     wet_layers_of,
 )
 
+SEASON = 180  # days
 Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
@@ -234,3 +238,47 @@ class _Reader:
 def _washing(name: str) -> Number:
     row = washing_value(name)
     return from_table(row.value, "Rain that leaves 1/e", "h_w", "mm", row.citation, row.what)
+
+
+@dataclass(frozen=True, eq=False)
+class SeasonOfDirt:
+    """A season by a simple model: dry days gather dirt, rains wash it.
+
+    Attributes:
+        season: Deposit day by day.
+        saturated: Deposit at which build-up ends [kg/m²]: that of the site.
+        said: The model and its limits in words.
+    """
+
+    season: Season
+    saturated: Number
+    said: tuple[str, ...]
+
+
+def season_of(dirt: Dirt) -> SeasonOfDirt:
+    """Half a year on the site's own level of dirt, with a shower now and then.
+
+    Args:
+        dirt: The dirt of the site; on a salted site the deposit of equal severity is taken.
+    """
+    level = dirt.layer.severity
+    if dirt.layer.read_from == SALTED:
+        level = calculate(deposit_of_equal_severity, level)
+    build_up, every = assumption("build-up time"), assumption("days between rains")
+    shower = assumption("washing rain depth")
+    days = np.arange(1, SEASON + 1)
+    rains = np.where(days % round(every) == 0, float(shower), 0.0)
+    found = season(float(level) / float(build_up), float(level), rains)
+    return SeasonOfDirt(
+        found,
+        level,
+        (
+            f"Assumed: without rain the deposit nears {100 * level:.3g} mg/cm², two thirds of it "
+            f"in {build_up:.0f} dry days; every {every:.0f} days {1e3 * shower:.0f} mm of rain.",
+            "What rain strikes loses salt exponentially with the rain's depth; splash and run-off "
+            "give the rest a tenth of that washing (practice).",
+            f"After {SEASON} days the struck surface carries {found.top_to_bottom:.0%} of what the "
+            "spared one does. Fog then wets both: the spared part decides.",
+            "A model to see the kind of thing by, not to set a level: measure where it matters.",
+        ),
+    )

@@ -32,6 +32,7 @@ from shedlight.workings.numbers import on_outline
 ANGLES = 7
 SLANTS = 5
 LEVEL = math.pi / 2
+FACING, UPPER = "the side facing the rain", "its upper side, towards the wind negative"
 Array = NDArray[np.float64]
 
 
@@ -60,6 +61,7 @@ class GapInRain:
         lower: Number of the lower shed.
         length: Creepage from tip to tip [m].
         dry: What of it stays dry [m].
+        edge: Creepage at which drops leave the upper shed [m]; 0 if they fall clear.
         fall: How far drops fall through it [m]; infinite if they fall clear.
         spanned: Creepage between edge and landing place [m].
         state: What dripping water does to it, as ``shed_gaps.csv`` calls it.
@@ -69,6 +71,7 @@ class GapInRain:
     lower: int
     length: float
     dry: float
+    edge: float
     fall: float
     spanned: float
     state: str
@@ -177,10 +180,11 @@ def _gaps(
             if edge.lands_at is not None and low < edge.length <= high and edge.lands_at < high
         ]
         edge = min(here, key=lambda one: one.fall, default=None)
-        fall = math.inf if edge is None else edge.fall
+        at, fall, spanned = 0.0, math.inf, 0.0
+        if edge is not None:
+            at, fall, spanned = edge.length, edge.fall, edge.creepage_spanned
         state, citation = gap_in_rain(fall)
-        spanned = 0.0 if edge is None else edge.creepage_spanned
-        found.append(GapInRain(lower, high - low, dry, fall, spanned, state, citation))
+        found.append(GapInRain(lower, high - low, dry, at, fall, spanned, state, citation))
     return tuple(found)
 
 
@@ -204,12 +208,16 @@ class Wetting:
     Attributes:
         maps: How squarely each slant strikes each place.
         rates: Water on each place; places by meridians [m/s].
+        tips: Creepage at which shed tips stand [m].
+        counted: From where angles round the body count, in words.
         natural: Whether it is the natural rain described; else the wet test's resultant falls at
             the angle described.
     """
 
     maps: tuple[WetMap, ...]
     rates: Array
+    tips: tuple[float, ...]
+    counted: str
     natural: bool
 
     @property
@@ -233,19 +241,22 @@ def wetting_of(
         meridians: How many meridians.
     """
     slants = natural_slants(installation)
+    tips = tips_in(measures)
     angles = [installation.site.rain_angle] if slants is None else slants.slants.tolist()
     maps = tuple(
         wet_map(section, measures.creepage, direction, meridians=meridians)
         for direction in (broadside(installation, angle) for angle in angles)
     )
-    factors = np.stack([_on_one_side(found, maps[0]) for found in maps], axis=-1)
+    upright = installation.transformer.mounting_angle == UPRIGHT
+    start = maps[0].direction.side if upright else math.pi
+    counted = f"angle round the body from {FACING if upright else UPPER}, °"
+    factors = np.stack([_turned(found, start) for found in maps], axis=-1)
     if slants is not None and installation.site.rain_rate is not None:
         rates = wetting_rate(installation.site.rain_rate, slants, factors)
-        return Wetting(maps, rates, natural=True)
+        return Wetting(maps, rates, tips, counted, natural=True)
     test = wet_test()
-    return Wetting(
-        maps, math.hypot(test.vertical, test.horizontal or 0.0) * factors[..., 0], natural=False
-    )
+    resultant = math.hypot(test.vertical, test.horizontal or 0.0)
+    return Wetting(maps, resultant * factors[..., 0], tips, counted, natural=False)
 
 
 def broadside(installation: Installation, slant: float) -> RainDirection:
@@ -260,8 +271,17 @@ def broadside(installation: Installation, slant: float) -> RainDirection:
     return rain_direction(slant, side, mounting)
 
 
-def _on_one_side(found: WetMap, first: WetMap) -> Array:
-    """The factors of a map, its meridians turned to count from the side of the first map's rain."""
-    turn = first.direction.side - found.direction.side
+def _turned(found: WetMap, start: float) -> Array:
+    """The factors of a map, its meridians counted from another side [rad from the lowest]."""
+    turn = start - found.direction.side
     step = 2 * math.pi / len(found.around)
     return np.asarray(np.roll(found.factor, -round(turn / step), axis=1), dtype=np.float64)
+
+
+def tips_in(measures: Measures) -> tuple[float, ...]:
+    """Creepage at which shed tips stand, the lowest first [m]; none without sheds.
+
+    Args:
+        measures: What was measured on a section.
+    """
+    return tuple(tip_lengths(measures.creepage, measures.sheds)) if measures.sheds else ()

@@ -90,6 +90,35 @@ def layer_conductivity_equal_salinity(salinity: float) -> float:
     return float(15e-6 * (salinity / 5.0) ** 0.407)
 
 
+@formula(
+    ("Deposit of the same severity", 'S_"DD"', "mg/cm²"),
+    '0.03 thin "mg/cm²" (S_a / (5 thin "kg/m³"))^0.911',
+    {"salinity": ("Site salinity", "S_a", "kg/m³")},
+    _EQUAL,
+    ranges={"salinity": (2.5, 112.0)},
+)
+def deposit_of_equal_severity(salinity: float) -> float:
+    """Deposit whose artificial test is as severe as a salt fog.
+
+    S_DD = 0.03 mg/cm² (S_a/5 kg/m³)^0.911: both make the same layer
+
+    Args:
+        salinity: Site equivalent salinity [kg/m³].
+
+    Returns:
+        Equivalent salt deposit density [kg/m²].
+
+    Raises:
+        InputError: salinity not above zero.
+
+    Source: IEC 815:1986, equivalence of the artificial tests: 0.03 beside 5, 0.20 beside 40 —
+    basis: memory, medium confidence.
+    Valid for: 5 to 112 kg/m³, carried on to 2.5.
+    """
+    positive(salinity=salinity)
+    return float(0.03e-2 * (salinity / 5.0) ** 0.911)
+
+
 LAYER_CONDUCTIVITY_RULES: Mapping[str, Callable[[float], float]] = MappingProxyType(
     {
         "equal severity": layer_conductivity_equal_deposit,
