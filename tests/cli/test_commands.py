@@ -294,6 +294,14 @@ def test_verify_prints_every_row_and_passes(told: Any) -> None:
     assert "rows agree" in printed
 
 
+def test_verify_draws_published_curves_beside_ours(told: Any, tmp_path: Path) -> None:
+    status, printed, _ = told("verify", "--figures", str(tmp_path / "curves"))
+
+    assert status == 0
+    assert "rain-fall-speed.svg" in printed
+    assert {path.suffix for path in (tmp_path / "curves").iterdir()} == {".svg"}
+
+
 def test_verify_leaves_with_1_if_a_row_disagrees(
     told: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:

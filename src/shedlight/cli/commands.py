@@ -9,7 +9,7 @@ import typer
 
 from shedlight.cli.app import FAILED, Confirmed, Description, Output, WithField, app
 from shedlight.cli.field import CavityLevel, TankLevel, WhatIfName, supposed_of
-from shedlight.cli.files import described, ending, overlay, write
+from shedlight.cli.files import described, ending, folder, overlay, write
 from shedlight.cli.printing import for_reader
 
 
@@ -180,10 +180,17 @@ def report(
 
 
 @app.command()
-def verify() -> int:
+def verify(
+    figures: Annotated[
+        Path | None,
+        typer.Option(
+            "--figures", metavar="DIR", help="Folder for published curves drawn beside ours."
+        ),
+    ] = None,
+) -> int:
     """Run every reference case on this machine: computed beside published.
 
-    Example: [bold]shedlight verify[/bold]
+    Example: [bold]shedlight verify[/bold], or with [bold]--figures curves[/bold]
     """
     from shedlight.cli.progress import working
     from shedlight.cli.tables import show_verification
@@ -193,6 +200,11 @@ def verify() -> int:
         found = outcomes()
     with for_reader():
         show_verification(found)
+        if figures is not None:
+            from shedlight.documents.published_pictures import published_files
+
+            for name, content in published_files():
+                write(folder(figures) / name, content)
     return 0 if all(outcome.ok for outcome in found) else FAILED
 
 

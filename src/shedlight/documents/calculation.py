@@ -15,7 +15,7 @@ from shedlight.checks.assessment import Assessment
 from shedlight.checks.check import Check, Rival, Verdict, disagreement, ratio_margin
 from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.citing import Cited, SourceRow, confirmed, number_sources, source_rows
-from shedlight.documents.drawing import Drawing, drawing_of, field_pictures_of
+from shedlight.documents.drawing import Drawing, drawing_of, field_pictures_of, surface_drawings
 from shedlight.documents.measured import GivenGroup, GivenRow, measured_groups
 from shedlight.documents.numerals import in_print, percent, shown, unit_name
 from shedlight.documents.steps import Layout, Ledger, StepLine, lay_out, runs, step_lines
@@ -130,6 +130,7 @@ class Calculation:
     measured: tuple[GivenGroup, ...]
     drawing: Drawing
     field_pictures: tuple[Drawing, ...]
+    surface: tuple[Drawing, ...]
     checks: tuple[CheckRow, ...]
     starts: tuple[StepLine, ...]
     shared: tuple[StepLine, ...]
@@ -178,6 +179,7 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
         measured=measured_groups(assessment.workings),
         drawing=drawing_of(assessment),
         field_pictures=field_pictures_of(assessment),
+        surface=surface_drawings(assessment),
         checks=tuple(printer.row(check) for check in checks),
         starts=printer.lines(layout.starts),
         shared=printer.lines(layout.shared),

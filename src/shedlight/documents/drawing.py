@@ -1,10 +1,15 @@
-"""The section drawing as a document holds it."""
+"""The section drawing and the pictures of the surface as a document holds them."""
 
 from dataclasses import dataclass
 
 from shedlight.checks.assessment import Assessment
+from shedlight.documents.surface_pictures import rain_scene, ways_scene
+from shedlight.figures.dirt import flashover_picture, heat_picture
 from shedlight.figures.painters.svg import paint
+from shedlight.figures.scene import Scene
 from shedlight.figures.section import section_drawing
+
+SURFACE = (ways_scene, rain_scene, heat_picture, flashover_picture)
 
 
 @dataclass(frozen=True)
@@ -24,6 +29,15 @@ def drawing_of(assessment: Assessment) -> Drawing:
     scene = section_drawing(
         assessment.installation, workings.section, workings.measures, detail="full"
     )
+    return _painted(scene)
+
+
+def surface_drawings(assessment: Assessment) -> tuple[Drawing, ...]:
+    """Both ways to earth, rain, leakage and flashover of the bushing that was assessed."""
+    return tuple(_painted(scene(assessment.workings)) for scene in SURFACE)
+
+
+def _painted(scene: Scene) -> Drawing:
     return Drawing(paint(scene), scene.width, scene.height, scene.title, scene.description)
 
 

@@ -12,6 +12,7 @@ from shedlight.documents.calculation import (
     calculation,
 )
 from shedlight.documents.citing import SourceRow
+from shedlight.documents.drawing import Drawing
 from shedlight.documents.fragments import (
     cell,
     check_link,
@@ -143,6 +144,8 @@ def _chapters(document: Calculation, maths: Formulary) -> Iterator[tuple[str, Ma
     yield title["drawing"], _drawing(document)
     if document.field_pictures:
         yield title["field"], _field(document)
+    yield title["drawing"], _drawing(document.drawing)
+    yield title["surface"], _surface(document)
     yield title["checks"], _checks(document)
     yield title["starts"], _starts(document, writer)
     if document.shared:
@@ -227,9 +230,14 @@ def _given_rows(group: GivenGroup, maths: Formulary) -> Iterator[Markup]:
         )
 
 
-def _drawing(document: Calculation) -> Markup:
-    caption = element("figcaption", document.drawing.title)
-    return element("figure", Markup(document.drawing.svg), caption, class_="sheet")
+def _drawing(drawing: Drawing) -> Markup:
+    caption = element("figcaption", drawing.title)
+    return element("figure", Markup(drawing.svg), caption, class_="sheet")
+
+
+def _surface(document: Calculation) -> Markup:
+    pictures = (_drawing(drawing) for drawing in document.surface)
+    return Markup.joined([paragraph(WORDS.intro["surface"]), *pictures])
 
 
 def _field(document: Calculation) -> Markup:

@@ -1,7 +1,7 @@
 """Curves in a frame: axes with round values, lines told apart by dash as well as colour."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 import shapely
@@ -9,6 +9,7 @@ import shapely
 from shedlight.figures.drafting import INK, SMALL, THIN
 from shedlight.figures.scene import (
     Anchor,
+    Box,
     Drawn,
     Item,
     Layer,
@@ -18,6 +19,7 @@ from shedlight.figures.scene import (
     Scene,
     Spot,
     Text,
+    circle,
     closed,
     line,
 )
@@ -31,6 +33,7 @@ STYLES = (
     ("#555555", (1.4, 1.4)),
 )
 CURVE = 0.45
+DOT_SIZE = 0.75
 GRID = "#d9d9d9"
 TICK = 1.2
 STRIP = 1.1
@@ -77,11 +80,12 @@ class LogAxis(Axis):
 
 @dataclass(frozen=True)
 class Curve:
-    """One line of a chart."""
+    """One line of a chart; `dots` draws its places alone, as published figures stand."""
 
     name: str
     xs: tuple[float, ...]
     ys: tuple[float, ...]
+    dots: bool = False
 
 
 @dataclass(frozen=True)
@@ -185,7 +189,12 @@ class _Frame:
 
     def curves(self) -> list[Item]:
         found: list[Item] = []
-        for curve, (colour, dashes) in zip(self.chart.curves, _styles(self.chart), strict=True):
+        styles = zip(self.chart.curves, _styles(self.chart), strict=True)
+        for n, (curve, (colour, dashes)) in enumerate(styles):
+            if curve.dots:
+                spots = (self.at(x, y) for x, y in zip(curve.xs, curve.ys, strict=True))
+                found.append(_dots(spots, self._dotted(n), colour))
+                continue
             pen = Pen(CURVE, colour, dashes, rounded=False)
             found.append(Drawn(tuple(self._runs(curve)), pen))
         for limit in self.chart.limits:
@@ -193,6 +202,10 @@ class _Frame:
             path = line(*(self.at(x, limit.value) for x in ends))
             found.append(Drawn((path,), Pen(0.3, INK, (3.0, 1.0), rounded=False)))
         return found
+
+    def _dotted(self, number: int) -> int:
+        """How many sets of dots stand before a curve."""
+        return sum(curve.dots for curve in self.chart.curves[:number])
 
     def _runs(self, curve: Curve) -> list[Path]:
         """The curve, cut where it leaves the frame."""
@@ -252,10 +265,24 @@ class _Frame:
         for n, curve in enumerate(self.chart.curves):
             colour, dashes = _styles(self.chart)[n]
             start = Spot(self.left + column * (n % 3), 9.0 + 4.2 * (n // 3))
-            pen = Pen(CURVE, colour, dashes, rounded=False)
-            found.append(Drawn((line(start, Spot(start.x + 8.0, start.y)),), pen))
+            if curve.dots:
+                spot = Spot(start.x + 4.0, start.y)
+                found.append(_dots([spot], self._dotted(n), colour))
+            else:
+                pen = Pen(CURVE, colour, dashes, rounded=False)
+                found.append(Drawn((line(start, Spot(start.x + 8.0, start.y)),), pen))
             found.append(Text(curve.name, start.x + 9.5, start.y + 0.8, SMALL))
         return found
+
+
+def _dots(spots: Iterable[Spot], number: int, colour: str) -> Drawn:
+    """Places as rings or squares in turn, so that two sets keep apart without their colours."""
+    if number % 2:
+        half = DOT_SIZE * 0.9
+        paths = (Box(s.x - half, s.y - half, s.x + half, s.y + half).path() for s in spots)
+    else:
+        paths = (circle(spot, DOT_SIZE) for spot in spots)
+    return Drawn(tuple(paths), Pen(0.35, colour, rounded=False), "#ffffff")
 
 
 def _tick(value: float) -> str:
