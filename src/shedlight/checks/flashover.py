@@ -16,6 +16,12 @@ OF_CLASS = "Reference creepage of the class"
 DERIVED = "the layer is derived from the class, not measured"
 
 
+LEANING_NOTE = (
+    "Upper and lower sides are those of the sheds of an upright bushing; on a leaning one the dirt "
+    "lies on the upper half round the body instead."
+)
+
+
 @answers("surface.flashover")
 def flashover(question: Question, case: Installation, work: Workings) -> Check:
     """Service voltage against what the fully wet, dirty surface holds."""
@@ -101,6 +107,8 @@ def _flashover_notes(case: Installation, work: Workings) -> Iterator[str]:
         )
     if case.site.insoluble_deposit is not None and layer.read_from != MEASURED:
         yield DUST_NOTE
+    if case.site.deposit_below is not None and case.transformer.mounting_angle > 0:
+        yield LEANING_NOTE
     yield _class_or_arc(work)
     yield _profile_note(found.profile_costs[0], found.arc.leaps)
     yield "Fog wets everything: undersides that stay dry in rain do not help here."

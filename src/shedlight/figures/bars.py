@@ -4,7 +4,7 @@ Every bar stands beside its own name and carries its value in words, so no colou
 from another; spans (from a low to a high side) are drawn as boxes with both values.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from shedlight.figures import lettering
@@ -31,6 +31,7 @@ ROW = 9.0
 BAR = 5.0
 TOP, BOTTOM = 15.0, 13.0
 RIGHT = 6.0
+RAISED = 3.4  # of the words of a line that stands close to another
 LIMIT = Pen(0.4, INK, (2.0, 1.0), rounded=False)
 
 
@@ -121,13 +122,17 @@ def _rows(bars: tuple[Bar, ...], scale: Axis, frame: Box) -> list[Item]:
 
 def _marks(marks: tuple[Mark, ...], scale: Axis, frame: Box) -> list[Item]:
     found: list[Item] = []
+    words: list[Text] = []
     for mark in marks:
         x = _x(mark.value, scale, frame)
         found.append(Drawn((line(Spot(x, frame.top - 1.0), Spot(x, frame.bottom)),), LIMIT))
         half = lettering.width(mark.name, SMALL) / 2
         middle = min(max(x, frame.left + half), frame.right + RIGHT - half)
-        found.append(Text(mark.name, middle, frame.top - 2.2, SMALL, "middle"))
-    return found
+        said = Text(mark.name, middle, frame.top - 2.2, SMALL, "middle")
+        if any(said.box.meets(other.box, 1.0) for other in words):
+            said = replace(said, y=said.y - RAISED)
+        words.append(said)
+    return [*found, *words]
 
 
 def _labels(title: str, bars: tuple[Bar, ...], scale: Axis, frame: Box) -> list[Item]:

@@ -309,6 +309,8 @@ def _easiest(
             along = now.length + feet - creepages[stop]
             places[after].append(now.moved(model, feet, along, rests, leap=False))
             for end, way, least in jumps.get(stop, ()):
+                if least * float(rest[stop]) >= best.voltage:
+                    continue  # the layer alone takes more than the surface's own way
                 standing = np.array([max(now.length, SHORTEST_ARC)])
                 here, left = creepages[stop : stop + 1], rest[stop : stop + 1]
                 ready = now.pressed(model, here, standing, left, least)
