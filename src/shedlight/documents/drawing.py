@@ -50,7 +50,4 @@ def field_pictures_of(assessment: Assessment) -> tuple[Drawing, ...]:
     # The pictures open the solver's libraries: only where the field was solved.
     from shedlight.documents.field_pictures import solved_pictures  # noqa: PLC0415
 
-    return tuple(
-        Drawing(paint(scene), scene.width, scene.height, scene.title, scene.description)
-        for scene in solved_pictures(workings, found.field)
-    )
+    return tuple(_painted(scene) for scene in solved_pictures(workings, found.field))

@@ -141,10 +141,9 @@ def _chapters(document: Calculation, maths: Formulary) -> Iterator[tuple[str, Ma
     yield title["verdict"], _verdict(document) + _cautions(document)
     yield title["given"], _given(document, maths)
     yield title["measured"], _measured(document, maths)
-    yield title["drawing"], _drawing(document)
+    yield title["drawing"], _drawing(document.drawing)
     if document.field_pictures:
         yield title["field"], _field(document)
-    yield title["drawing"], _drawing(document.drawing)
     yield title["surface"], _surface(document)
     yield title["checks"], _checks(document)
     yield title["starts"], _starts(document, writer)
