@@ -187,9 +187,14 @@ def calculation(assessment: Assessment, date: str = "") -> Calculation:
             [printer.section(check, deciding[check.id], compared[check.id]) for check in checks]
         ),
         sources=source_rows(cited, users),
-        unconfirmed=tuple(
-            check.id for check in checks if not all(confirmed(source) for source in check.cited)
-        ),
+        unconfirmed=_unconfirmed(checks),
+    )
+
+
+def _unconfirmed(checks: tuple[Check, ...]) -> tuple[str, ...]:
+    """Checks that rest on a figure nobody confirmed against its publication."""
+    return tuple(
+        check.id for check in checks if not all(confirmed(source) for source in check.cited)
     )
 
 
