@@ -60,6 +60,12 @@ fuzz: .venv/.ready-dev ## check COUNT=20000 random and broken descriptions from 
 	@echo "==> Checking $(COUNT) random and broken descriptions (seed $(SEED); faults into out/fuzz)"
 	@PYTHONPATH=tests $(BIN)/python -m fuzz.long $(COUNT) $(SEED) out/fuzz
 
+.PHONY: fuzz-field
+fuzz-field: COUNT = 300
+fuzz-field: .venv/.ready-dev ## solve the field of COUNT=300 random bushings from SEED=1
+	@echo "==> Solving the fields of $(COUNT) random bushings (seed $(SEED); faults into out/fuzz)"
+	@PYTHONPATH=tests $(BIN)/python -m fuzz.fields $(COUNT) $(SEED) out/fuzz
+
 .PHONY: bench
 bench: .venv/.ready-dev ## time the work; by hand only, on a quiet machine
 	@shopt -s nullglob; files=(bench/*.py); \

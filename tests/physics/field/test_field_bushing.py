@@ -1,18 +1,21 @@
 """The field of whole bushings, by way of the workings."""
 
+import itertools
 import math
-import random
 import subprocess
 import sys
+from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
 
-from shedlight.errors import ImpossibleShapeError
+from fuzz.fields import candidates, fault_of
+from fuzz.fields import solved as solved_candidate
 from shedlight.geometry.section import Section, build_section
 from shedlight.given.bushing import Installation
-from shedlight.given.reading import from_data, read
+from shedlight.given.reading import read
 from shedlight.physics.field.adapt import solve
 from shedlight.physics.field.domain import Problem
 from shedlight.physics.field.lines import field_lines, inception_scale
@@ -30,7 +33,6 @@ from shedlight.workings.field import (
     wet,
     wet_on,
 )
-from strategies import SeededDice, described
 
 EXAMPLES = sorted((Path(__file__).parents[3] / "examples").glob("*.toml"))
 
@@ -148,19 +150,28 @@ def test_streamers_start_at_the_clamps_near_what_a_round_wire_would_need() -> No
     assert 4e6 < voltage * line.strength[0] < 8e6  # Peek: 5.6 kV/mm on 3 mm
 
 
-def test_random_bushings_are_solved() -> None:
-    solved_ones = 0
-    for number in range(7000, 7012):
-        installation = from_data(described(SeededDice(random.Random(number))), "random")
-        try:
-            section = build_section(installation.bushing, installation.transformer)
-        except ImpossibleShapeError:
-            continue
-        if len(section.sheds) > 5:
-            continue
-        assert field_of(installation, section).proof.gap < 1e-4
-        solved_ones += 1
-    assert solved_ones >= 2
+@pytest.mark.parametrize("seed", range(3))
+def test_random_bushings_are_solved(seed: int) -> None:
+    """A few of what ``make fuzz-field`` solves by the hundred."""
+    for candidate in itertools.islice(candidates(1000 + seed), 5):
+        fault, _, _ = solved_candidate(candidate)
+        assert not fault, f"{candidate.name}: {fault}"
+
+
+def test_a_field_with_a_fault_would_be_seen() -> None:
+    installation, section = quarry()
+    field = field_of(installation, section)
+    assert fault_of(field) == ""
+    proof = field.proof
+    changes: tuple[dict[str, Any], ...] = (
+        {"gap": 2e-4},
+        {"capacitance_low": proof.capacitance_high * 1.01},
+        {"capacitance": proof.capacitance_low * 0.999},
+        {"capacitance": proof.capacitance_high * 1.001},
+        {"loss_by_admittance": 2 * proof.loss_by_energy},
+    )
+    for change in changes:
+        assert fault_of(replace(field, proof=replace(proof, **change)))
 
 
 def test_a_dry_state_has_no_films() -> None:

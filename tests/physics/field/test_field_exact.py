@@ -7,7 +7,6 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from shedlight.geometry.curves import Arc, Curve, Piece, Point
 from shedlight.physics.field.adapt import Solution, solve
 from shedlight.physics.field.benchmarks import (
     EARTH,
@@ -18,6 +17,7 @@ from shedlight.physics.field.benchmarks import (
     coaxial,
     concentric_spheres,
     path,
+    through,
 )
 from shedlight.physics.field.benchmarks_open import ball_over_plane, disc_in_can
 from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, Medium, Problem, Shape, Side
@@ -118,22 +118,6 @@ def needle(tip: float, gap: float) -> tuple[Problem, float]:
     flux = 2 * math.pi * focus * (outer - 1) / math.atanh(cos_live)
     problem = Problem(Shape(sides), {"air": Medium(1.0)}, {LIVE: 1.0, EARTH: 0.0})
     return problem, E0 * flux
-
-
-def through(places: list[tuple[float, float]]) -> Curve:
-    """Arcs through every second point by way of the point between."""
-    pieces: list[Piece] = []
-    for a, b, c in zip(places[:-2:2], places[1:-1:2], places[2::2], strict=True):
-        pieces.append(arc_through(np.array(a), np.array(b), np.array(c)))
-    return Curve(tuple(pieces))
-
-
-def arc_through(a: np.ndarray, b: np.ndarray, c: np.ndarray) -> Arc:
-    matrix = 2 * np.array([b - a, c - a])
-    centre = np.linalg.solve(matrix, np.array([b @ b - a @ a, c @ c - a @ a]))
-    start, end = (math.atan2(*(p - centre)[::-1]) for p in (a, c))
-    sweep = math.remainder(end - start, 2 * math.pi)
-    return Arc(Point(*centre.tolist()), float(np.hypot(*(a - centre))), start, sweep)
 
 
 @pytest.mark.parametrize(

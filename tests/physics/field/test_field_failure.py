@@ -1,18 +1,21 @@
 """What cannot be solved says so, with the place and the reason."""
 
+import contextlib
 import gc
 import math
+import threading
 import time
 import weakref
 
 import pytest
 
 from shedlight.errors import InputError
-from shedlight.physics.field import meshing, sizes
+from shedlight.physics.field import adapt, meshing, sizes
 from shedlight.physics.field.adapt import solve
 from shedlight.physics.field.benchmarks import EARTH, LIVE, path
 from shedlight.physics.field.domain import FieldError, Film, Medium, Problem, Shape, Side
 from shedlight.physics.field.meshing import Fineness
+from shedlight.physics.field.watch import within_time
 
 AIR = {"air": Medium(1.0)}
 VOLT = {LIVE: 1.0, EARTH: 0.0}
@@ -113,3 +116,71 @@ def test_ends_that_differ_in_the_last_digit_are_one_point() -> None:
     top = Side("top", path((b, 0.1), (0.05, 0.1)), None, "air")
     base = Side("base", path((b, 0), (0.05, 0)), "air", None)
     assert solve(Problem(tube(rod=rod, top=top, base=base), AIR, VOLT)).bounds.gap < 1e-4
+
+
+def stuck(*_: object, **__: object) -> None:
+    while True:
+        pass
+
+
+@pytest.mark.parametrize("stage", ["mesh_of", "energy_bounds", "columns"])
+def test_what_is_stuck_is_cancelled_with_place_and_reason(
+    stage: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    problem = Problem(tube(), {"air": Medium(1.1)}, VOLT)
+    monkeypatch.setattr(adapt, stage, stuck)
+    adapt._unit_bounds.cache_clear()
+    start = time.monotonic()
+    with pytest.raises(FieldError, match="cancelled: took longer") as told:
+        solve(problem, most_seconds=0.3)
+    assert time.monotonic() - start < 5.0
+    assert told.value.place == "mesh, finest at top, r 10, z 100 mm"
+
+
+def test_a_stuck_solution_is_cancelled_where_errors_are_swallowed(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def swallowing(*_: object, **__: object) -> None:
+        while True:
+            with contextlib.suppress(Exception):
+                stuck()
+
+    monkeypatch.setattr(adapt, "mesh_of", swallowing)
+    with pytest.raises(FieldError, match="cancelled"):
+        solve(Problem(tube(), AIR, VOLT), most_seconds=0.2)
+
+
+def test_the_watch_leaves_alone_what_is_done_in_time() -> None:
+    for _ in range(300):
+        with contextlib.suppress(FieldError):
+            within_time(0.002, "here", lambda: time.sleep(0.0019))
+    time.sleep(0.05)  # nothing comes late
+    assert within_time(10.0, "here", lambda: 5) == 5
+    assert threading.active_count() < 20
+
+
+def test_what_fails_by_itself_fails_as_it_would() -> None:
+    with pytest.raises(ZeroDivisionError):
+        within_time(10.0, "here", lambda: 1 // 0)
+
+
+def test_only_the_thread_that_is_stuck_is_cancelled() -> None:
+    told: list[str] = []
+
+    def busy() -> None:
+        end = time.monotonic() + 1.0
+        while time.monotonic() < end:
+            pass
+
+    def work(seconds: float) -> None:
+        try:
+            within_time(seconds, f"thread of {seconds} s", busy)
+        except FieldError as error:
+            told.append(error.place)
+
+    threads = [threading.Thread(target=work, args=(seconds,)) for seconds in (0.2, 30.0)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert told == ["thread of 0.2 s"]

@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 from typing import Any
 
 import numpy as np
@@ -11,13 +11,15 @@ from shedlight.errors import InputError
 from shedlight.physics.domain import within
 from shedlight.physics.field.bounds import Bounds, energy_bounds
 from shedlight.physics.field.corners import Corner
-from shedlight.physics.field.domain import FieldError, Medium, Problem
+from shedlight.physics.field.domain import FieldError, Medium, Problem, Shape
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.meshing import FieldMesh, Fineness, mesh_of
 from shedlight.physics.field.pieces import Array
 from shedlight.physics.field.solve import Columns, columns, voltages
+from shedlight.physics.field.watch import within_time
 
 MOST_ROUNDS = 6
+MOST_SECONDS = 120.0  # twenty times what the largest shapes take
 HIGHEST_ORDER = 7
 _SHARE = 0.85
 _MOST_LAYERS = 8
@@ -79,6 +81,7 @@ def solve(
     order: int = 4,
     fineness: Fineness | None = None,
     most_rounds: int = MOST_ROUNDS,
+    most_seconds: float = MOST_SECONDS,
 ) -> Solution:
     """The field of a problem, to a tolerance that its two bounds prove.
 
@@ -88,13 +91,15 @@ def solve(
             accept any, where voltages jump and the energy has no bounds.
         order: Degree of the elements in the first round; it rises when refinement does not help.
         fineness: Of the first mesh.
-        most_rounds: After so many rounds the solver gives up.
+        most_rounds: After so many rounds the solver gives up [1].
+        most_seconds: After so long it is cancelled, wherever it is [s].
 
     Returns:
         The solution; its real bounds are those of the loss-free field with the same voltages.
 
     Raises:
-        FieldError: the tolerance is not reached, or no field comes out; never a wrong number.
+        FieldError: the tolerance is not reached, the time is up, or no field comes out; never a
+            wrong number.
 
     Source: W. Prager, J. L. Synge (1947) for the bounds; I. Babuska, B. Guo (1986) for graded
     meshes of high order — basis: memory.
@@ -103,7 +108,13 @@ def solve(
         raise InputError(f"tolerance: given {tolerance:g}; expected more than 0")
     within(1, HIGHEST_ORDER, order=order)
     within(1, 100, most_rounds=most_rounds)
-    fineness = fineness or Fineness()
+    work = partial(_refined, problem, tolerance, order, fineness or Fineness(), most_rounds)
+    return within_time(most_seconds, _finest(problem.shape), work)
+
+
+def _refined(
+    problem: Problem, tolerance: float, order: int, fineness: Fineness, most_rounds: int
+) -> Solution:
     gap = np.inf
     for number in range(1, most_rounds + 1):
         mesh = mesh_of(problem.shape, problem.media, fineness)
@@ -123,6 +134,13 @@ def solve(
         f"z {1e3 * at[1]:.4g} mm",
         f"bounds still {gap:.2g} apart after {most_rounds} rounds, {tolerance:.2g} wanted",
     )
+
+
+def _finest(shape: Shape) -> str:
+    """The shortest part, where a mesh is finest."""
+    part = min(shape.parts, key=lambda part: part.piece.length)
+    at = part.piece.start
+    return f"mesh, finest at {part.edge}, r {1e3 * at.r:.4g}, z {1e3 * at.z:.4g} mm"
 
 
 def _bounds(problem: Problem, mesh: FieldMesh, order: int, tolerance: float) -> Bounds:

@@ -14,10 +14,13 @@ from shedlight.geometry.curves import Arc, Curve, Line, Point
 from shedlight.physics.domain import ordered, positive
 from shedlight.physics.field.adapt import solve
 from shedlight.physics.field.domain import Film, Medium, Problem, Shape, Side
-from shedlight.physics.field.meshing import Fineness
+from shedlight.physics.field.engine import ng
+from shedlight.physics.field.meshing import Fineness, mesh_of
+from shedlight.physics.field.pieces import Array
 from shedlight.physics.field.profiles import profile
 from shedlight.physics.field.proof import Proof, proof_of
 from shedlight.physics.field.readings import read_at
+from shedlight.physics.field.solve import potential_with
 
 LIVE, EARTH, FLOATING = "live", "earth", "floating"
 _TIGHT = 1e-6
@@ -58,6 +61,26 @@ def arc(centre: tuple[float, float], radius: float, start: float, sweep: float) 
     Source: Geometry — basis: exact.
     """
     return Curve((Arc(Point(*centre), radius, start, sweep),))
+
+
+def through(places: list[tuple[float, float]]) -> Curve:
+    """Arcs through every second place by way of the one between.
+
+    Args:
+        places: Radius and height of each [m]; an odd number of them, no three on a line.
+
+    Source: Geometry — basis: exact.
+    """
+    points = np.array(places)
+    return Curve(tuple(_arc_through(*points[n : n + 3]) for n in range(0, len(points) - 2, 2)))
+
+
+def _arc_through(a: Array, b: Array, c: Array) -> Arc:
+    matrix = 2 * np.array([b - a, c - a])
+    centre = a + np.linalg.solve(matrix, np.array([(b - a) @ (b - a), (c - a) @ (c - a)]))
+    start, end = (math.atan2(*(p - centre)[::-1]) for p in (a, c))
+    sweep = math.remainder(end - start, 2 * math.pi)
+    return Arc(Point(*centre.tolist()), float(np.hypot(*(a - centre))), start, sweep)
 
 
 @cache
@@ -291,6 +314,43 @@ def _can(
     )
     media = {"rod": Medium(rod[1] if rod else 1.0), "round": Medium(1.0)}
     return Problem(Shape(sides), media, {LIVE: 1.0, EARTH: 0.0}, films, frequency)
+
+
+@cache
+def rod_in_sine(
+    sheet: float,
+    radius: float = 0.03,
+    wall: float = 0.06,
+    height: float = 0.1,
+    permittivity: float = 6.0,
+    frequency: float = 50.0,
+) -> Found:
+    """A dielectric rod with a conducting film, in a tube at sin(pi z/L), both ends earthed.
+
+    Args:
+        sheet: Conductance of the film [S] (per square).
+        radius: Of the rod [m].
+        wall: Radius of the tube [m].
+        height: Of the tube [m].
+        permittivity: Of the rod [1].
+        frequency: Of the voltage [Hz].
+
+    Returns:
+        Half-way up: potential on the film, on the axis, and its slope outside the film [V/m].
+
+    Source: Derived from first principles: A I0(kr) inside, B I0(kr) + C K0(kr) outside, k = pi/L,
+    y2 R'(a+) - y1 R'(a-) = s k² R(a) — basis: exact.
+    """
+    films = (Film("face", 0.0, height, sheet),) if sheet > 0 else ()
+    problem = _can(wall, height, (radius, permittivity), films, frequency)
+    mesh = mesh_of(problem.shape, problem.media, Fineness(across=8.0))
+    given = ng.sin(math.pi * ng.y / height)
+    potential = potential_with(mesh, problem, 6, {"wall": given})
+    on_film, on_axis = (complex(potential(mesh.mesh(r, height / 2))) for r in (radius, 0.0))
+    # Read a little outside and carried to the film: there, both sides claim the point.
+    near = [mesh.mesh(radius * (1 + 1e-3 * step), height / 2) for step in (1, 2, 3)]
+    slopes = [complex(ng.grad(potential)(place)[0]) for place in near]
+    return Found(None, (on_film, on_axis, 3 * slopes[0] - 3 * slopes[1] + slopes[2]))
 
 
 @cache

@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
+import numpy as np
+
 from shedlight.physics.field.domain import FieldError, Part
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.meshing import FieldMesh
 
-MOST_UNKNOWNS = 1_000_000
+MOST_UNKNOWNS = 600_000  # some 1.5 GB
 _KEPT = 3
 
 
@@ -70,7 +72,8 @@ def _factors(mesh: FieldMesh, order: int, is_complex: bool, is_flux: bool) -> Fa
     fixed = mesh.boundary(_is_still if is_flux else _is_given)
     space = ng.H1(mesh.mesh, order=order, complex=is_complex, dirichlet=fixed)
     if space.ndof > MOST_UNKNOWNS:
-        raise FieldError("mesh", f"{space.ndof} unknowns, more than {MOST_UNKNOWNS}")
+        crowded = mesh.shape.regions[int(np.bincount(mesh.regions).argmax())]
+        raise FieldError(f"mesh of {crowded}", f"{space.ndof} unknowns, more than {MOST_UNKNOWNS}")
     return Factors(space)
 
 

@@ -18,7 +18,7 @@ from shedlight.physics.field.pieces import Array, Codes, Pieces
 from shedlight.physics.field.sizes import Wish
 from shedlight.physics.field.triangles import Filling, fill
 
-MOST_ELEMENTS = 200_000
+MOST_ELEMENTS = 100_000
 GRADING = 0.15
 BENT = 5  # degree of the curved element sides
 _NEARLY_SMOOTH = 0.97
@@ -140,7 +140,9 @@ def _kept(
     wishes = np.array(fineness.wishes).reshape(-1, 3)
     filling = fill(parts, shape.regions, fineness.across, (Wish(wishes[:, :2], wishes[:, 2]),))
     if len(filling.triangles) > MOST_ELEMENTS:
-        raise FieldError("mesh", f"{len(filling.triangles)} elements, more than {MOST_ELEMENTS}")
+        crowded = shape.regions[int(np.bincount(filling.regions).argmax())]
+        count = len(filling.triangles)
+        raise FieldError(f"mesh of {crowded}", f"{count} elements, more than {MOST_ELEMENTS}")
     raw = _assembled(shape, parts, filling)
     singular = [corner for corner in corners if corner.exponent < _NEARLY_SMOOTH]
     _mark_corners(raw, filling, singular)

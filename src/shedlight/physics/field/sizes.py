@@ -19,6 +19,7 @@ _WIDE = 1 << 31
 MOST_CELLS = 400_000
 _ROUND_UP = 0.35
 _SPACING = 0.7  # of samples, in units of what is asked there
+_TIMES_RADIUS = 0.8  # size of elements over their distance from the axis, at one across a gap
 _FINEST = 1e-8  # of the width of all
 _METAL_ARC = math.pi / 8  # largest angle of an arc along one element, on metal
 _OTHER_ARC = math.pi / 3  # and between dielectrics
@@ -58,10 +59,17 @@ def edge_wishes(pieces: Pieces, fineness: float) -> Wish:
         fresh = np.repeat(coarse, 1 + coarse)
     bend = np.where(pieces.are_arcs, pieces.table[:, 0] * _chord_angles(pieces), np.inf)
     rows = np.array([_AXIS_ROWS if on_axis(part) else 1.0 for part in parts])
+    off_axis = np.array([min(part.piece.start.r, part.piece.end.r) > ON_AXIS for part in parts])
     size = np.minimum(width / fineness / rows[spans.part], bend[spans.part])
-    while (coarse := spans.lengths(pieces) > 2 * size).any() and len(size) < MOST_CELLS:
+    while True:
+        points = pieces.at(spans.part, spans.middle)
+        # A field that falls as 1/r needs elements that grow with r.
+        near = np.where(off_axis[spans.part], _TIMES_RADIUS * points[:, 0] / fineness, np.inf)
+        size = np.minimum(size, near)
+        coarse = spans.lengths(pieces) > 2 * size
+        if not coarse.any() or len(size) > MOST_CELLS:
+            return Wish(points, size)
         spans, size = spans.halved(coarse), np.repeat(size, 1 + coarse)
-    return Wish(pieces.at(spans.part, spans.middle), size)
 
 
 def _chord_angles(pieces: Pieces) -> Array:

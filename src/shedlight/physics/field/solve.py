@@ -205,6 +205,33 @@ def _unit_solution(
     return potential, currents
 
 
+def potential_with(mesh: FieldMesh, problem: Problem, order: int, given: Mapping[str, Any]) -> Any:
+    """The potential of a problem with potentials that vary along some edges, for benchmarks.
+
+    Args:
+        mesh: The mesh.
+        problem: What fills it, with its films; all metal is earthed.
+        order: Degree of the elements.
+        given: Potential along edges, as functions of the library [V].
+
+    Source: Galerkin's method, electro-quasi-static — basis: exact.
+    """
+    media = [problem.media[name] for name in problem.shape.regions]
+    factors = potential_factors(mesh, order, is_complex=True)
+    permittivity = ng.CF([medium.complex_permittivity(problem.frequency) for medium in media])
+    form = _form(factors.space, permittivity, _sheet(mesh, problem.films, problem.frequency))
+    form.Assemble()
+    potential = ng.GridFunction(factors.space)
+    for edge, value in given.items():
+        where = mesh.boundary(lambda part, edge=edge: part.edge == edge)  # type: ignore[misc]
+        potential.Set(value, definedon=where)
+    residual = form.mat.CreateColVector()
+    residual.data = form.mat * potential.vec
+    potential.vec.data -= factors.of(form.mat) * residual
+    potential.vec.data += form.harmonic_extension * potential.vec
+    return potential
+
+
 def voltages(unit: Columns, problem: Problem) -> dict[str, complex]:
     """Voltage of every electrode; those that float get the one at which they hold no charge.
 
