@@ -72,13 +72,19 @@ def source_rows(
         cited: Every citation of the document, numbered.
         users: The checks that use each.
     """
-    rows: dict[int, list[Place]] = {}
+    rows: dict[int, dict[tuple[str, str], Place]] = {}
     titles: dict[int, str] = {}
     for citation, mark in sorted(cited.items(), key=lambda pair: (pair[1].number, pair[0].where)):
         titles[mark.number] = mark.title
-        place = Place(mark.where, mark.trust, mark.confirmed, tuple(users.get(citation, ())))
-        rows.setdefault(mark.number, []).append(place)
-    return tuple(SourceRow(number, titles[number], tuple(rows[number])) for number in rows)
+        places = rows.setdefault(mark.number, {})
+        # Table rows cited alike, from one place and trusted the same, are one line of the list.
+        alike = places.get((mark.where, mark.trust))
+        before = alike.used_by if alike else ()
+        used_by = tuple(dict.fromkeys((*before, *users.get(citation, ()))))
+        places[mark.where, mark.trust] = Place(mark.where, mark.trust, mark.confirmed, used_by)
+    return tuple(
+        SourceRow(number, titles[number], tuple(places.values())) for number, places in rows.items()
+    )
 
 
 def _order(source: Source) -> tuple[int, str]:
