@@ -27,6 +27,7 @@ COMMANDS = (
     "questions",
     "what-if",
     "reading",
+    "test-day",
 )
 KEYS = {
     "id",
