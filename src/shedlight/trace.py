@@ -68,16 +68,17 @@ class Step:
     inputs: tuple[Input, ...] = ()
     note: str = ""
     beyond: tuple[str, ...] = ()
-    fingerprint: int = field(init=False, repr=False, compare=False, default=0)
-
-    def __post_init__(self) -> None:
-        """Hash once: steps share their inputs, and hashing them anew each time would explode."""
-        parts = (self.kind, self.label, self.value, self.note, self.inputs)
-        object.__setattr__(self, "fingerprint", hash(parts))
+    fingerprint: int | None = field(init=False, repr=False, compare=False, default=None)
 
     def __hash__(self) -> int:
-        """The hash made at birth."""
-        return self.fingerprint
+        """Made once, when first asked: steps share their inputs, and each hash holds all of them.
+
+        Most steps are never asked: many cases are computed and few are printed.
+        """
+        if self.fingerprint is None:
+            parts = (self.kind, self.label, self.value, self.note, self.inputs)
+            object.__setattr__(self, "fingerprint", hash(parts))
+        return self.fingerprint or 0
 
     def __eq__(self, other: object) -> bool:
         """Alike in itself, with alike steps behind it by their hashes.
@@ -178,6 +179,7 @@ def formula(
     return declare
 
 
+@functools.cache
 def formula_of(function: Callable[..., float]) -> Formula:
     """The declaration of a traced function."""
     try:
@@ -306,10 +308,30 @@ def derivation(*numbers: float) -> tuple[Step, ...]:
 
 def citations(*numbers: float) -> tuple[Citation, ...]:
     """Every source that some numbers rest on, in order of first use."""
-    steps = derivation(*numbers)
+    steps = _behind(*numbers)
     return tuple(dict.fromkeys(step.citation for step in steps if step.citation is not None))
 
 
 def out_of_range(*numbers: float) -> tuple[str, ...]:
     """Why some numbers lie outside what their sources vouch for; empty if they do not."""
-    return tuple(dict.fromkeys(remark for step in derivation(*numbers) for remark in step.beyond))
+    return tuple(dict.fromkeys(remark for step in _behind(*numbers) for remark in step.beyond))
+
+
+def _behind(*numbers: float) -> list[Step]:
+    """The steps of a derivation, where it does not matter that equal ones may come twice."""
+    ordered: list[Step] = []
+    seen: set[int] = set()
+
+    def visit(step: Step) -> None:
+        if id(step) in seen:
+            return
+        seen.add(id(step))
+        for used in step.inputs:
+            for origin in used.origins:
+                visit(origin)
+        ordered.append(step)
+
+    for number in numbers:
+        if isinstance(number, Number):
+            visit(number.step)
+    return ordered

@@ -30,9 +30,9 @@ MAY_IMPORT: dict[str, tuple[str, ...]] = {
     "checks": (*UP_TO_PHYSICS, "workings"),
     "verification": UP_TO_CHECKS,
     "sizing": UP_TO_CHECKS,
-    "variants": UP_TO_CHECKS,
+    "variants": (*UP_TO_CHECKS, "sizing"),  # what a site needs is sizing's closed form
     "service": UP_TO_CHECKS,
-    "figures": UP_TO_CHECKS,
+    "figures": (*UP_TO_CHECKS, "sizing", "variants"),  # records of what was decided are drawn
     "documents": UP_TO_FIGURES,
     "explain": (*UP_TO_FIGURES, "documents"),  # numbers and steps are printed by one floor only
     "exchange": UP_TO_FIGURES,

@@ -5,8 +5,8 @@ from typing import Annotated, cast
 
 import typer
 
-from shedlight.cli.app import FAILED, app
-from shedlight.cli.files import ending, write
+from shedlight.cli.app import FAILED, Description, app
+from shedlight.cli.files import described, ending, write
 from shedlight.cli.printing import for_reader
 from shedlight.sizing.request import Objective, Request
 
@@ -82,3 +82,158 @@ def size(
             show_conflict(conflict)
         write(output, to_toml(sized.case))
     return 0 if sized.holds else FAILED
+
+
+@app.command()
+def choose(
+    file: Open,
+    stock: Annotated[
+        Path, typer.Argument(metavar="STOCK", help="Offers: a CSV table or a spreadsheet.")
+    ],
+    output: Annotated[
+        Path | None,
+        typer.Option("-o", "--output", metavar="NEW", help="TOML to write the best offer to."),
+    ] = None,
+) -> int:
+    """Judge offers for a transformer: which fit, which hold, what deviates. 1 if none holds.
+
+    What FILE fixes of the bushing is what is asked for.
+    Example: [bold]shedlight choose duty.toml stock.csv[/bold]
+    """
+    from shedlight.cli.progress import working
+    from shedlight.cli.sizing_tables import show_offers
+    from shedlight.given.writing import to_toml
+    from shedlight.sizing.request import read_request
+    from shedlight.sizing.rows import rows_of
+    from shedlight.sizing.stock import choose as judge
+
+    if output is not None:
+        ending(output, ("toml",))
+    request = read_request(file)
+    with working("judging the offers"):
+        offers = judge(request, rows_of(stock))
+    with for_reader():
+        show_offers(offers)
+        if output is not None and offers[0].case is not None:
+            write(output, to_toml(offers[0].case))
+    return 0 if offers[0].holds else FAILED
+
+
+@app.command()
+def why(
+    file: Description,
+    output: Annotated[
+        Path | None,
+        typer.Option("-o", "--output", metavar="PATH", help="Page to draw (svg, png, pdf)."),
+    ] = None,
+) -> None:
+    """Say of each main dimension what governs it, what would just do, what gives way next.
+
+    Example: [bold]shedlight why mine.toml -o why.pdf[/bold]
+    """
+    from shedlight.cli.progress import working
+    from shedlight.cli.sizing_tables import show_reasons
+    from shedlight.documents.reasons import why_page
+    from shedlight.sizing.reasons import air_against_oil, reasons
+
+    kind = None if output is None else ending(output, ("svg", "png", "pdf"))
+    with described(file) as case, working("asking why"):
+        found = reasons(case)
+        comparison = air_against_oil(case, found)
+        page = None if kind is None else why_page(case, found, comparison, kind)
+    with for_reader():
+        show_reasons(case, found, comparison)
+        if output is not None and page is not None:
+            write(output, page)
+
+
+@app.command()
+def doubt(
+    file: Description,
+    drawn: Annotated[
+        int, typer.Option("--drawn", min=32, max=65536, help="How many bushings are drawn.")
+    ] = 128,
+) -> None:
+    """Say how surely each check holds, with tolerances and scatter, and what dominates.
+
+    Example: [bold]shedlight doubt mine.toml[/bold]
+    """
+    from shedlight.cli.progress import working
+    from shedlight.cli.sizing_tables import show_doubts
+    from shedlight.sizing.doubt import doubts_of
+
+    with described(file) as case, working("drawing bushings"):
+        found = doubts_of(case, drawn)
+    with for_reader():
+        show_doubts(case, found)
+
+
+@app.command()
+def compromises(
+    file: Open,
+    output: Annotated[
+        Path, typer.Option("-o", "--output", metavar="PATH", help="Chart (svg, png, pdf).")
+    ],
+    first: Annotated[str, typer.Option(help="One objective.")] = "shortest",
+    second: Annotated[str, typer.Option(help="The other.")] = "widest margin",
+    prices: Annotated[Table, typer.Option(metavar="TABLE", help="Item, unit, price.")] = None,
+    count: Annotated[int, typer.Option(min=3, max=30, help="How many are sought.")] = 7,
+) -> None:
+    """Draw the best compromises between two objectives.
+
+    Example: [bold]shedlight compromises duty.toml -o front.pdf --second "least oil"[/bold]
+    """
+    from shedlight.cli.progress import working
+    from shedlight.cli.sizing_tables import show_front
+    from shedlight.documents.reasons import front_page
+    from shedlight.sizing.compromise import compromises as seek
+
+    kind = ending(output, ("svg", "png", "pdf"))
+    pair = _objective(first), _objective(second)
+    if pair[0] == pair[1]:
+        raise typer.BadParameter(f"second: given {second!r} twice; expected two objectives.")
+    request = _request(file, None, None, prices, None)
+    with working("seeking compromises"):
+        *_, front = seek(request, *pair, count)
+    with for_reader():
+        show_front(front)
+        if front.candidates:
+            name = str(request.tables.get("name", file.stem))
+            write(output, front_page(front, name, kind))
+
+
+@app.command()
+def variants(
+    plan: Annotated[Path, typer.Argument(metavar="PLAN", help="Plan (TOML).")],
+    output: Annotated[
+        Path, typer.Option("-o", "--output", metavar="DIR", help="Folder for the results.")
+    ],
+    workers: Annotated[
+        int | None, typer.Option(min=1, max=256, help="Processes; all cores if left out.")
+    ] = None,
+    scheduler: Annotated[
+        str | None, typer.Option(metavar="ADDRESS", help="A Dask scheduler to use instead.")
+    ] = None,
+) -> None:
+    """Check every combination of duties, sites and shapes; a killed run goes on where it was.
+
+    Example: [bold]shedlight variants plan.toml -o results[/bold]
+    """
+    from shedlight.cli.progress import counting
+    from shedlight.cli.sizing_tables import show_summary
+    from shedlight.documents.variants import summary_files
+    from shedlight.variants.keeping import Keeping
+    from shedlight.variants.plan import read_plan
+    from shedlight.variants.running import run_plan
+    from shedlight.variants.summary import summary_of
+
+    keeping = Keeping(read_plan(plan), output)
+    with counting("checking cases") as told:
+        computed = run_plan(keeping, workers=workers, scheduler=scheduler, progress=told)
+    keeping.collect()
+    summary = summary_of(keeping)
+    written = summary_files(keeping, summary)
+    with for_reader():
+        show_summary(summary, computed)
+        for path in written:
+            typer.echo(f"wrote {path}")

@@ -1,9 +1,10 @@
 """Say what is being done while it takes time; silent where nobody watches."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from rich.console import Console
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
 
 @contextmanager
@@ -11,3 +12,21 @@ def working(what: str) -> Iterator[None]:
     """Show a spinner with `what` on the error stream of a terminal until done."""
     with Console(stderr=True).status(f"{what} …"):
         yield
+
+
+@contextmanager
+def counting(what: str) -> Iterator[Callable[[int, int], None]]:
+    """Show a bar with what is left on the error stream of a terminal; a line elsewhere.
+
+    Args:
+        what: What is being done.
+    """
+    console = Console(stderr=True)
+    columns = (TextColumn(what), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
+    with Progress(*columns, console=console, transient=True) as bar:
+        task = bar.add_task(what, total=None)
+
+        def told(done: int, count: int) -> None:
+            bar.update(task, completed=done, total=count)
+
+        yield told

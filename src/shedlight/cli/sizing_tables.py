@@ -1,5 +1,8 @@
 """Tables of what was decided, for the terminal."""
 
+import math
+from collections.abc import Iterator, Sequence
+
 from rich import box
 from rich.markup import escape
 from rich.table import Table
@@ -8,9 +11,20 @@ from shedlight.checks.check import Check, Verdict
 from shedlight.cli.tables import console_for_reader
 from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.numerals import percent
+from shedlight.figures.why import shown
+from shedlight.given.bushing import Installation
+from shedlight.sizing.compromise import Front, axis_of
 from shedlight.sizing.conflict import Conflict
+from shedlight.sizing.doubt import Doubts
+from shedlight.sizing.reasons import Comparison, Reason
 from shedlight.sizing.sized import Sized
+from shedlight.sizing.stock import Offer
+from shedlight.units import shown_in
+from shedlight.variants.summary import Summary
 
+MOST_SLOPES = 3
+MOST_PLACES = 20
+MOST_FAILING = 8
 LEAST_SHOWN = 8
 
 
@@ -93,3 +107,159 @@ def show_conflict(conflict: Conflict) -> None:
         then = "all demands are met" if item.fits else f"{item.worst} is still short"
         relaxed.add_row(item.what, then, "" if item.fits else f"{100 * item.shortfall:.1f} %")
     console.print(relaxed if conflict.relaxations else "No single relaxation helps.")
+
+
+def show_offers(offers: Sequence[Offer]) -> None:
+    """Every offer, the best first: whether it fits and holds, and what is wrong with it.
+
+    Args:
+        offers: The offers, ranked.
+    """
+    console = console_for_reader()
+    table = _table(">", "offer", ">price", "fits", "holds", "what is wrong")
+    for number, offer in enumerate(offers, start=1):
+        price = "" if offer.price is None else f"{offer.price:g}"
+        fits, holds = _yes(offer.fits), _yes(offer.holds)
+        wrong = offer.trouble or "\n".join(_wrong(offer)) or "nothing"
+        table.add_row(f"{number}", escape(offer.name), price, fits, holds, escape(wrong))
+    console.print(table)
+    console.print(f"{CAUTIONS[0]} {CAUTIONS[-1]}", style="dim")
+
+
+def _yes(holds: bool) -> str:
+    return "✓ yes" if holds else "✗ no"
+
+
+def _wrong(offer: Offer) -> Iterator[str]:
+    for check in (*offer.misfits, *offer.short):
+        mark = "✗" if check.verdict is Verdict.FAIL else "!"
+        yield f"{mark} {check.id}: {check.reason}"
+    yield from (f"≠ {deviation}" for deviation in offer.deviations)
+
+
+def show_reasons(
+    case: Installation, found: Sequence[Reason], comparison: Comparison | None
+) -> None:
+    """Each main dimension with its reason, then why the air end is the longer one.
+
+    Args:
+        case: The installation.
+        found: Why each dimension is what it is.
+        comparison: Air end against oil end, if known.
+    """
+    console = console_for_reader()
+    console.print(f"[bold]{escape(case.name)}[/bold]: one dimension moved at a time")
+    table = _table(
+        "dimension", ">value", "governed by", ">would just do", ">slack", "then", "moves"
+    )
+    for reason in found:
+        first, second = reason.governing, reason.next or reason.ceiling
+        side = "" if first is None else ("≥ " if first.lower else "≤ ")
+        table.add_row(
+            reason.name,
+            shown(reason.path, reason.value),
+            "nothing near" if first is None else first.check,
+            "" if first is None else side + shown(reason.path, first.value),
+            "" if reason.slack is None else shown(reason.path, reason.slack).replace("-", "−"),
+            "" if second is None else f"{second.check} at {shown(reason.path, second.value)}",
+            ", ".join(_moves(reason)),
+        )
+    console.print(table)
+    if comparison is not None:
+        console.print(comparison.sentence)
+    console.print(f"{CAUTIONS[0]} {CAUTIONS[-1]}", style="dim")
+
+
+def _moves(reason: Reason) -> Iterator[str]:
+    """The slopes that soonest bring a margin to zero: per cent of margin for a mm or a shed."""
+    per = 1.0 if reason.path.endswith("count") else 1e-3
+    unit = "shed" if reason.path.endswith("count") else "mm"
+    if reason.path.endswith("slope"):
+        per, unit = math.radians(1), "degree"
+    for slope in reason.closest(MOST_SLOPES):
+        yield f"{slope.check} {percent(slope.per_step * per)}/{unit}"
+
+
+def show_doubts(case: Installation, found: Doubts) -> None:
+    """The odds of every check, the least sure first, and what dominates each.
+
+    Args:
+        case: The installation.
+        found: The odds.
+    """
+    console = console_for_reader()
+    console.print(f"[bold]{escape(case.name)}[/bold]: {found.drawn} bushings drawn")
+    table = _table("check", ">margin", ">holds in", ">± (1σ)", ">19 in 20 above", "dominated by")
+    for odds in found.odds:
+        dominant = ", ".join(f"{name} {100 * share:.0f} %" for name, share in odds.dominant)
+        table.add_row(
+            odds.check,
+            percent(odds.nominal),
+            f"{100 * odds.holds:.1f} %",
+            f"{100 * odds.error:.1f} %",
+            percent(odds.low),
+            dominant,
+        )
+    console.print(table)
+    console.print(f"All of these hold together in {100 * found.all_hold:.1f} % of them.")
+    if found.impossible:
+        console.print(f"{found.impossible} could not be drawn: their tolerances clash.")
+    console.print(
+        "Tolerances are taken as three standard deviations; their widths and the scatter of "
+        "formulas are held from memory or practice."
+    )
+
+
+def show_front(front: Front) -> None:
+    """The best compromises, numbered as in the chart.
+
+    Args:
+        front: The compromises.
+    """
+    console = console_for_reader()
+    titles = [axis_of(objective) for objective in (front.first, front.second)]
+    table = _table(">", *(f">{title}" for title, _ in titles), ">air end", ">oil end", "sheds")
+    for number, one in enumerate(front.candidates, start=1):
+        values = zip((one.first, one.second), titles, strict=True)
+        shown_values = [f"{shown_in(value, unit):.3g} {unit}" for value, (_, unit) in values]
+        draft = one.tried.draft
+        sheds = f"{draft.count} {draft.form}, {1e3 * draft.overhang:.0f} mm"
+        ends = (f"{1e3 * length:.0f} mm" for length in (draft.air, draft.oil))
+        table.add_row(f"{number}", *shown_values, *ends, sheds)
+    console.print(table if front.candidates else "No bushing holds; size it to see why.")
+
+
+def show_summary(summary: Summary, computed: int) -> None:
+    """What many cases say.
+
+    Args:
+        summary: What all results kept say.
+        computed: How many were computed now.
+    """
+    console = console_for_reader()
+    console.print(
+        f"{summary.cases} cases, {computed} of them computed now, "
+        f"{summary.troubles} that could not be computed (column trouble)."
+    )
+    verdicts = ", ".join(f"{count} {name}" for name, count in summary.verdicts.items())
+    console.print(f"Verdicts: {verdicts or 'none'}.")
+    for name, places in summary.axes.items():
+        table = _table(
+            name, ">cases", ">fail", ">least margin", ">creepage needed", ">given",
+            ">arcing needed", ">given",
+        )  # fmt: skip
+        for place in places[:MOST_PLACES]:
+            lengths = ("creepage_needed", "creepage", "arcing_needed", "arcing")
+            table.add_row(
+                escape(place.label),
+                f"{place.cases}",
+                f"{place.fails}",
+                percent(place.least),
+                *(f"{1e3 * place.means[length]:.0f} mm" for length in lengths),
+            )
+        console.print(table)
+        if len(places) > MOST_PLACES:
+            console.print(f"… and {len(places) - MOST_PLACES} more places.")
+    if summary.failing:
+        failing = ", ".join(f"{name} ({count})" for name, count in summary.failing[:MOST_FAILING])
+        console.print(f"Most often failing: {failing}.")

@@ -14,8 +14,14 @@ from shedlight.sizing.draft import LEAST_BAY, Draft, complete, custom, hole_for
 from shedlight.sizing.request import Price, Request
 from shedlight.workings import Workings
 
-# Take as long as all others together; looked at once a draft is whole.
-SLOW = ("surface.profile.l-d",)
+# Each takes as long as all others together; looked at once a draft is whole.
+SLOW = (
+    "surface.profile.l-d",
+    "surface.flashover",
+    "surface.flashover.overvoltage",
+    "surface.leakage",
+    "surface.rain-dry",
+)
 # Decided apart from the shape: by the list of conductors, of palms, of gaskets, by the horns' gap.
 APART = ("conductor.", "terminal.", "gasket.", "horns.", "cover.", "test.", "duty.", "cap.corona")
 SOFT = ("custom.overhang", "horns.standoff", "oil.gap")

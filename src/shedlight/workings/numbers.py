@@ -21,6 +21,7 @@ class Description:
     def __init__(self, installation: Installation) -> None:
         """Keep the installation whose numbers are wanted."""
         self._installation = installation
+        self._known: dict[str, Number] = {}
 
     def __call__(self, path: str) -> Number:
         """The number at a dotted path, such as ``duty.rated_current``.
@@ -28,6 +29,11 @@ class Description:
         Raises:
             CalculationError: no number stands there.
         """
+        if path not in self._known:
+            self._known[path] = self._looked_up(path)
+        return self._known[path]
+
+    def _looked_up(self, path: str) -> Number:
         record, value = _at(self._installation, path)
         name = path.rpartition(".")[2]
         if isinstance(value, bool) or not isinstance(value, (int, float)):
