@@ -201,13 +201,15 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
     """
     declared = formula_of(function)
     value = float(function(*args, **kwargs))
-    arguments = _arguments(function, args, kwargs)
+    arguments: Sequence[Any] = args
+    if kwargs or len(args) != len(declared.inputs):
+        arguments = _all_arguments(function, args, kwargs)
     if not math.isfinite(value):
-        raise CalculationError(f"{_qualified(function)} gave {value} for {arguments}")
-    used = tuple(_input(declared.inputs[name], given) for name, given in arguments.items())
-    beyond = tuple(
-        remark for name in declared.ranges if (remark := _beyond(declared, name, arguments[name]))
-    )
+        named = dict(zip(declared.inputs, arguments, strict=True))
+        raise CalculationError(f"{_qualified(function)} gave {value} for {named}")
+    labels = declared.inputs.values()
+    used = tuple([_input(label, given) for label, given in zip(labels, arguments, strict=True)])
+    beyond = _all_beyond(declared, arguments) if declared.ranges else ()
     step = Step(
         Kind.FORMULA,
         declared.result,
@@ -221,16 +223,20 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
     return Number(value, step)
 
 
-def _arguments(
+def _all_arguments(
     function: Callable[..., float], args: tuple[Any, ...], kwargs: Mapping[str, Any]
-) -> Mapping[str, Any]:
+) -> tuple[Any, ...]:
     """What each parameter was given, defaults included, in the order of the parameters."""
-    signature = _signature(function)
-    if not kwargs and len(args) == len(signature.parameters):
-        return dict(zip(signature.parameters, args, strict=True))
-    bound = signature.bind(*args, **kwargs)
+    bound = _signature(function).bind(*args, **kwargs)
     bound.apply_defaults()
-    return bound.arguments
+    return tuple(bound.arguments.values())
+
+
+def _all_beyond(declared: Formula, arguments: Sequence[Any]) -> tuple[str, ...]:
+    named = dict(zip(declared.inputs, arguments, strict=True))
+    return tuple(
+        remark for name in declared.ranges if (remark := _beyond(declared, name, named[name]))
+    )
 
 
 @functools.cache

@@ -134,7 +134,8 @@ def why(
     from shedlight.cli.progress import working
     from shedlight.cli.sizing_tables import show_reasons
     from shedlight.documents.reasons import why_page
-    from shedlight.sizing.reasons import air_against_oil, reasons
+    from shedlight.sizing.comparison import air_against_oil
+    from shedlight.sizing.reasons import reasons
 
     kind = None if output is None else ending(output, ("svg", "png", "pdf"))
     with described(file) as case, working("asking why"):

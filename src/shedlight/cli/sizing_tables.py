@@ -13,10 +13,11 @@ from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.numerals import percent
 from shedlight.figures.why import shown
 from shedlight.given.bushing import Installation
+from shedlight.sizing.comparison import Comparison
 from shedlight.sizing.compromise import Front, axis_of
 from shedlight.sizing.conflict import Conflict
 from shedlight.sizing.doubt import Doubts
-from shedlight.sizing.reasons import Comparison, Reason
+from shedlight.sizing.reasons import Reason
 from shedlight.sizing.sized import Sized
 from shedlight.sizing.stock import Offer
 from shedlight.units import shown_in

@@ -7,8 +7,9 @@ from shedlight.figures.scene import Scene
 from shedlight.figures.section.picture import Subject
 from shedlight.figures.why import why_picture
 from shedlight.given.bushing import Installation
+from shedlight.sizing.comparison import Comparison
 from shedlight.sizing.compromise import Front
-from shedlight.sizing.reasons import Comparison, Reason
+from shedlight.sizing.reasons import Reason
 from shedlight.workings import Workings
 
 RESOLUTION = 150.0

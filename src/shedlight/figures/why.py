@@ -11,7 +11,8 @@ from shedlight.figures.section.picture import Subject, layers
 from shedlight.figures.section.view import View
 from shedlight.figures.spreading import Wish, spread
 from shedlight.geometry.section import Section
-from shedlight.sizing.reasons import SHAPE, Bound, Comparison, Reason
+from shedlight.sizing.comparison import Comparison
+from shedlight.sizing.reasons import SHAPE, Bound, Reason
 
 WIDTH, HEIGHT = 210.0, 297.0
 TOP, BOTTOM = 26.0, 262.0

@@ -14,16 +14,33 @@ from shedlight.sizing.draft import LEAST_BAY, Draft, complete, custom, hole_for
 from shedlight.sizing.request import Price, Request
 from shedlight.workings import Workings
 
-# Each takes as long as all others together; looked at once a draft is whole.
-SLOW = (
-    "surface.profile.l-d",
-    "surface.flashover",
-    "surface.flashover.overvoltage",
-    "surface.leakage",
-    "surface.rain-dry",
+# Questions by the beginning of their ids that take longer than all others together: the surface
+# in rain and fog, and the heat. They are looked at once a draft is whole.
+SLOW_SURFACE = ("surface.profile.l-d", "surface.flashover", "surface.leakage", "surface.rain-dry")
+SLOW_HEAT = (
+    "conductor.current-density",
+    "conductor.hot-spot",
+    "conductor.short-time",
+    "heat.",
+    "oil.temperature",
+    "terminal.contact",
+    "terminal.rise",
+    "cover.temperature",
+    "gasket.temperature",
 )
 # Decided apart from the shape: by the list of conductors, of palms, of gaskets, by the horns' gap.
-APART = ("conductor.", "terminal.", "gasket.", "horns.", "cover.", "test.", "duty.", "cap.corona")
+APART = (
+    "conductor.",
+    "terminal.",
+    "gasket.",
+    "horns.",
+    "cover.",
+    "heat.",
+    "oil.temp",
+    "test.",
+    "duty.",
+    "cap.corona",
+)
 SOFT = ("custom.overhang", "horns.standoff", "oil.gap")
 MOST = 1.5  # margins above this are equally comfortable
 
@@ -58,9 +75,14 @@ class Tried:
         return tuple(c for c in self.assessment.checks if c.verdict is Verdict.FAIL)
 
 
-def quick_questions() -> frozenset[str]:
-    """The questions answered while drafts are searched."""
-    return frozenset(questions()) - frozenset(SLOW)
+def quick_questions(*, with_heat: bool = False) -> frozenset[str]:
+    """The questions answered while drafts are searched, and in many cases.
+
+    Args:
+        with_heat: Whether the questions about heat are among them.
+    """
+    slow = SLOW_SURFACE if with_heat else SLOW_SURFACE + SLOW_HEAT
+    return frozenset(name for name in questions() if not name.startswith(slow))
 
 
 def tried(request: Request, draft: Draft, *, whole: bool = False, full: bool = False) -> Tried:

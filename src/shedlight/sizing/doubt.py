@@ -148,7 +148,7 @@ def _exceeded(strengths: Array, spread: float) -> float:
 
 
 def _margins(case: Installation) -> dict[str, float]:
-    found = assess(case, only=quick_questions())
+    found = assess(case, only=quick_questions(with_heat=True))
     return {
         c.id: c.margin
         for c in found.checks
@@ -212,7 +212,7 @@ def _regressed(strengths: Array, points: Array) -> Array:
     found, *_ = np.linalg.lstsq(
         np.stack(columns, axis=1), _standardised(rankdata(strengths)), rcond=None
     )
-    squared: Array = found**2
+    squared: Array = np.asarray(found**2, dtype=np.float64)
     return squared
 
 
@@ -233,10 +233,10 @@ def _dominant(
     spread = 0.0 if family is None else family.deviation**2
     if variance + spread < SURE**2:
         return ()
-    squared = np.zeros(points.shape[1])
+    squared: Array = np.zeros(points.shape[1], dtype=np.float64)
     if variance > SURE**2:
         squared = _regressed(strengths, points)
-    squared = squared / (float(np.sum(squared)) or 1.0)
+    squared /= float(np.sum(squared)) or 1.0
     shares = [
         (doubt.name, float(part) * variance / (variance + spread))
         for doubt, part in zip(lengths, squared, strict=True)

@@ -3,8 +3,8 @@
 import csv
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache
+from dataclasses import dataclass, replace
+from functools import cache, lru_cache
 from importlib import resources
 from itertools import pairwise
 from typing import Any
@@ -17,12 +17,16 @@ from shedlight.given.bushing import Installation
 from shedlight.given.changing import changed
 
 NUDGE = 1e-3  # relative step of the slopes
-STEPS = (0.97, 0.9, 0.8, 0.65, 0.5, 0.35, 1.03, 1.1, 1.25, 1.5, 2.0, 2.8)
+STEPS = (0.95, 0.85, 0.7, 0.5, 0.35, 1.05, 1.2, 1.5, 2.0, 2.8)
 COUNT_REACH = 6
 FINE = 1e-5
+ROOT = 5e-4
+TOLD = 3
+KEPT = 4
 STIRS = 1e-4  # least slope that counts: margin per relative change
 SHAPE = "shape"
 REACH = 1.7  # by more than this factor no dimension is changed to mend one check
+FAR = 4.0  # what a bent line may reach that a straight one would not
 BEYOND = 3.0  # margins above this decide nothing
 
 
@@ -34,6 +38,10 @@ class Slope:
     margin: float
     per_step: float
 
+    def reaches(self, value: float) -> bool:
+        """Whether the margin may be gone between a third and three times of the value [SI]."""
+        return abs(self.margin) < FAR * abs(self.per_step) * value
+
 
 @dataclass(frozen=True)
 class Bound:
@@ -43,11 +51,13 @@ class Bound:
         check: Id of the check; "shape" where the body can no longer be drawn.
         value: Value at which its margin is gone [SI].
         lower: Whether the dimension must stay above the value, or below it.
+        rungs: The values between which it was found; empty for the shape.
     """
 
     check: str
     value: float
     lower: bool
+    rungs: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -73,7 +83,8 @@ class Reason:
         """What binds first: the check that is short, else the nearest below, else above."""
         broken = [b for b in self.bounds if self._is_broken(b) and self._mends(b)]
         if broken:
-            return max(broken, key=lambda b: abs(b.value - self.value))
+            # What asks for more of it comes first: a dimension is there to give it.
+            return max(broken, key=lambda b: (b.lower, abs(b.value - self.value)))
         return self._nearest(lower=True) or self._nearest(lower=False)
 
     @property
@@ -181,22 +192,25 @@ def reason_of(case: Installation, dimension: Dimension, value: float) -> Reason:
     """
     is_count = dimension.path.endswith("count")
     ladder = _ladder(value, is_count=is_count)
-    here = margins_at(case, dimension, value)
-    assert here is not None
+    here = _margins_here(case)
     step = 1.0 if is_count else NUDGE * value
     near = margins_at(case, dimension, value + step) or margins_at(case, dimension, value - step)
     slopes = _slopes(here, near or here, step, value)
-    stirred = tuple(slope.check for slope in slopes)
+    stirred = tuple(slope.check for slope in slopes if slope.reaches(value))
     seen = {at: margins_at(case, dimension, at, stirred) for at in ladder if at != value}
     seen[value] = here
-    bounds = [
-        bound
-        for name in stirred
-        for bound in _bounds_of(case, dimension, name, seen, is_count=is_count)
-    ]
+    bounds = [bound for name in stirred for bound in _bounds_of(name, seen, is_count=is_count)]
     bounds += _shape_bounds(case, dimension, seen, value, is_count=is_count)
+    if not is_count:
+        bounds = _sharpened(case, dimension, bounds, value)
     bounds.sort(key=lambda bound: abs(bound.value - value))
     return Reason(dimension.path, dimension.name, value, tuple(bounds), slopes)
+
+
+@lru_cache(KEPT)
+def _margins_here(case: Installation) -> Mapping[str, float]:
+    """Every margin as described; asked once for all dimensions."""
+    return {c.id: c.margin for c in assess(case).checks if c.margin is not None}
 
 
 def _ladder(value: float, *, is_count: bool) -> list[float]:
@@ -271,30 +285,41 @@ def _slopes(
 
 
 def _bounds_of(
-    case: Installation,
-    dimension: Dimension,
-    name: str,
-    seen: Mapping[float, Mapping[str, float] | None],
-    *,
-    is_count: bool,
+    name: str, seen: Mapping[float, Mapping[str, float] | None], *, is_count: bool
 ) -> list[Bound]:
-    """Where one margin goes through zero, on the ladder of values."""
+    """Where one margin goes through zero between two rungs of the ladder, by a straight line."""
     known = [(at, found[name]) for at, found in sorted(seen.items()) if found and name in found]
     found = []
     for (low, before), (high, after) in pairwise(known):
         if (before < 0) == (after < 0):
             continue
+        crossing = low + (high - low) * before / (before - after)
         if is_count:
-            found.append(Bound(name, high if after >= 0 else low, after > before))
-            continue
-
-        def margin(at: float) -> float:
-            there = margins_at(case, dimension, at, (name,))
-            return -1.0 if there is None else there.get(name, BEYOND)
-
-        crossing = float(brentq(margin, low, high, xtol=FINE, rtol=1e-4))
-        found.append(Bound(name, crossing, after > before))
+            crossing = high if after >= 0 else low
+        found.append(Bound(name, crossing, after > before, (low, high)))
     return found
+
+
+def _sharpened(
+    case: Installation, dimension: Dimension, bounds: list[Bound], value: float
+) -> list[Bound]:
+    """The bounds with those that come first on each side, which are told, found as roots."""
+    checks = [bound for bound in bounds if bound.check != SHAPE]
+    nearest = sorted(checks, key=lambda bound: abs(bound.value - value))
+    told: list[Bound] = []
+    for lower in (True, False):
+        told += [bound for bound in nearest if bound.lower == lower][:TOLD]
+    return [_root(case, dimension, bound) if bound in told else bound for bound in bounds]
+
+
+def _root(case: Installation, dimension: Dimension, bound: Bound) -> Bound:
+    def margin(at: float) -> float:
+        there = margins_at(case, dimension, at, (bound.check,))
+        return -1.0 if there is None else there.get(bound.check, BEYOND)
+
+    low, high = bound.rungs
+    crossing = brentq(margin, low, high, xtol=FINE, rtol=ROOT)
+    return replace(bound, value=float(crossing))
 
 
 def _shape_bounds(
@@ -330,77 +355,3 @@ def _edge(case: Installation, dimension: Dimension, good: float, bad: float) -> 
         drawn = margins_at(case, dimension, middle, ()) is not None
         good, bad = (middle, bad) if drawn else (good, middle)
     return good
-
-
-@dataclass(frozen=True)
-class Comparison:
-    """Why the air end is so much longer than the oil end, in numbers [m, V/m, V].
-
-    Attributes:
-        air: Length of the air end.
-        oil: Length of the oil end.
-        air_needed: Length of the air end that would just do.
-        oil_needed: Length of the oil end that would just do.
-        air_check: What governs the air end.
-        oil_check: What governs the oil end.
-        air_gradient: Mean stress along the surface in air at the test, dry.
-        oil_gradient: The same in oil.
-    """
-
-    air: float
-    oil: float
-    air_needed: float
-    oil_needed: float
-    air_check: str
-    oil_check: str
-    air_gradient: float
-    oil_gradient: float
-
-    @property
-    def ratio(self) -> float:
-        """Air end over oil end [1]."""
-        return self.air / self.oil
-
-    @property
-    def needed_ratio(self) -> float:
-        """What just does in air over what just does in oil [1]."""
-        return self.air_needed / self.oil_needed
-
-    @property
-    def sentence(self) -> str:
-        """The answer in words and numbers."""
-        return (
-            f"The air end is {self.ratio:.1f} times the oil end ({1e3 * self.air:.0f} mm against "
-            f"{1e3 * self.oil:.0f} mm). In air {self.air_check} would just do with "
-            f"{1e3 * self.air_needed:.0f} mm; in oil {self.oil_check} would just do with "
-            f"{1e3 * self.oil_needed:.0f} mm: {self.needed_ratio:.1f} times. At the dry test the "
-            f"surface in oil bears {self.oil_gradient / 1e6:.2f} kV/mm on the mean, that in air "
-            f"{self.air_gradient / 1e6:.2f} kV/mm along its creepage: clean oil lets the same "
-            "voltage stand on less length, and no rain, dirt or thin air reaches it."
-        )
-
-
-def air_against_oil(case: Installation, found: tuple[Reason, ...]) -> Comparison | None:
-    """Why the air end is longer than the oil end; None where no check governs one of them.
-
-    Args:
-        case: The installation.
-        found: The reasons of its dimensions.
-    """
-    by_path = {reason.path: reason for reason in found}
-    air = by_path["bushing.porcelain.air_length"]
-    oil = by_path["bushing.oil_end.length"]
-    if air.governing is None or oil.governing is None:
-        return None
-    work = assess(case, only=()).workings
-    dry = float(work.voltages.dry)
-    return Comparison(
-        air=air.value,
-        oil=oil.value,
-        air_needed=air.governing.value,
-        oil_needed=oil.governing.value,
-        air_check=air.governing.check,
-        oil_check=oil.governing.check,
-        air_gradient=dry / work.measures.creepage_length,
-        oil_gradient=dry / work.measures.oil_creepage.length,
-    )

@@ -13,7 +13,6 @@ from shedlight.errors import InputError
 from shedlight.sizing.bench import (
     APART,
     MOST,
-    SLOW,
     Tried,
     possible,
     quantity_of,
@@ -102,7 +101,7 @@ class Search:
         """Margins that no free dimension gives are held where they are, not raised."""
         wanted = self.request.wishes.margin
         for name, margin in found.margins.items():
-            if name.startswith(APART) or name in SLOW:
+            if name.startswith(APART):
                 self._targets[name] = min(wanted, margin - LOSS)
         self._seen.clear()
 

@@ -28,6 +28,7 @@ FACE = ("terminal.contact", "terminal.rise", "terminal.bolts")
 HORNS = ("horns.ride-through", "horns.protection")
 NEARLY = 2e-3  # what whole millimetres mend
 FINISHED = 2  # optima that are brought to whole millimetres
+THICKER = 3  # steps of the conductor after the shape is known
 LEAST_GAP, LEAST_WALL = 0.004, 0.008
 FORMS: tuple[Form, ...] = ("plain", "alternating")
 
@@ -96,6 +97,7 @@ def size(request: Request, *, thorough: bool = True) -> Sized:
     starts = [propose(request, form) for form in forms(request)[: None if thorough else 1]]
     tries = [draft for start in starts for draft in _counts(request, start)]
     shaped, spent = _best_of(request, tries if thorough else starts, walks=thorough)
+    shaped = _cool_enough(request, shaped)
     draft, remarks = with_horns(request, shaped.tried.draft)
     case = complete(request, draft, whole=True)
     assessment = assess(case)
@@ -107,6 +109,22 @@ def size(request: Request, *, thorough: bool = True) -> Sized:
             short[check.id] = check.margin - request.wishes.margin
     soft = shaped.tried.soft
     return Sized(case, assessment, starts[0], draft, remarks, short, soft, spent)
+
+
+def _cool_enough(request: Request, shaped: Shaped) -> Shaped:
+    """The same with a thicker conductor where the finished shape is too hot for the chosen one."""
+    for _ in range(THICKER):
+        case = shaped.tried.case
+        hot = [c for c in assess(case, only=CURRENT).checks if c.verdict is Verdict.FAIL]
+        sizes = request.conductors or preferred_conductors()
+        thicker = [size for size in sizes if size > case.bushing.conductor.diameter + 1e-9]
+        if not hot or not thicker or request.fixes("conductor.diameter"):
+            break
+        again = shape(request, replace(shaped.tried.draft, conductor=thicker[0]))
+        if again is None or weighed(again.short, again.tried) > weighed(shaped.short, shaped.tried):
+            break
+        shaped = again
+    return shaped
 
 
 def forms(request: Request) -> tuple[Form, ...]:

@@ -95,8 +95,20 @@ class Keeping:
         """
         for chunk in range(self.plan.chunks):
             if self._part(chunk).exists():
-                table = pyarrow.parquet.read_table(self._part(chunk), columns=list(columns))
-                yield from table.to_pylist()
+                yield from self.rows_of_part(chunk, *columns)
+
+    def rows_of_part(self, chunk: int, *columns: str) -> list[dict[str, Any]]:
+        """The rows of one part that is kept.
+
+        Args:
+            chunk: Number of its task.
+            *columns: Names of the columns wanted; all if none are named.
+        """
+        wanted = list(columns) or None
+        found: list[dict[str, Any]] = pyarrow.parquet.read_table(
+            self._part(chunk), columns=wanted
+        ).to_pylist()
+        return found
 
     def _part(self, chunk: int) -> Path:
         return self.folder / f"part-{chunk:06d}.parquet"

@@ -1,0 +1,122 @@
+"""Many cases: every one once, whatever is killed; failures written down; the same anywhere."""
+
+import csv
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+import shedlight as sl
+from shedlight.errors import DescriptionError
+from shedlight.variants.keeping import Keeping
+from shedlight.variants.plan import Plan, read_plan
+from shedlight.variants.running import run_plan
+from shedlight.variants.summary import summary_of
+from shedlight.variants.working import MARGIN, row_of, rows_of_chunk
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+PLAN = f"""
+base = "{EXAMPLES / "quarry-36kv-cured.toml"}"
+chunk = 3
+[axes.shape]
+path = "bushing.porcelain.air_length"
+values = ["375 mm", "10 mm", "420 mm"]
+[axes.altitude]
+path = "site.altitude"
+values = ["0 m", "1800 m", "3000 m", "100 kV"]
+"""
+
+
+def plan_in(folder: Path, text: str = PLAN) -> Plan:
+    (folder / "plan.toml").write_text(text)
+    return read_plan(folder / "plan.toml")
+
+
+def test_cases_are_the_product_of_the_axes_the_last_one_fastest(tmp_path: Path) -> None:
+    plan = plan_in(tmp_path)
+    assert (plan.count, plan.chunks) == (12, 4)
+    assert [plan.places(n) for n in (0, 1, 4, 11)] == [(0, 0), (0, 1), (1, 0), (2, 3)]
+
+
+def test_a_case_says_what_a_single_check_says(tmp_path: Path) -> None:
+    row = row_of(plan_in(tmp_path), 1)
+    case = sl.changed(
+        sl.read(EXAMPLES / "quarry-36kv-cured.toml"),
+        bushing__porcelain__air_length="375 mm",
+        site__altitude="1800 m",
+    )
+    check = sl.assess(case).check("air.arcing-distance.lightning")
+    assert row[MARGIN + check.id] == check.margin
+    assert (row["shape"], row["altitude"], row["trouble"]) == ("375 mm", "1800 m", "")
+
+
+def test_failures_are_written_down_and_lose_nothing_else(tmp_path: Path) -> None:
+    keeping = Keeping(plan_in(tmp_path), tmp_path / "out")
+    assert run_plan(keeping, workers=1) == 12
+    parquet, commas = keeping.collect()
+    with commas.open(encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    assert [int(row["case"]) for row in rows] == list(range(12))
+    assert sum(bool(row["trouble"]) for row in rows) == 6
+    assert all("10 mm" in row["trouble"] for row in rows if row["shape"] == "10 mm")
+    assert parquet.stat().st_size > 0
+    summary = summary_of(keeping)
+    assert (summary.cases, summary.troubles, sum(summary.verdicts.values())) == (12, 6, 6)
+    needed = [place.means["arcing_needed"] for place in summary.axes["altitude"]]
+    assert needed == sorted(needed)
+
+
+def test_what_is_done_is_not_done_again_and_another_plan_is_refused(tmp_path: Path) -> None:
+    plan = plan_in(tmp_path)
+    keeping = Keeping(plan, tmp_path / "out")
+    keeping.open()
+    keeping.keep(2, rows_of_chunk(plan, 2))
+    before = (tmp_path / "out" / "part-000002.parquet").stat().st_mtime_ns
+
+    assert run_plan(keeping, workers=1) == 9
+    assert run_plan(keeping, workers=1) == 0
+    assert (tmp_path / "out" / "part-000002.parquet").stat().st_mtime_ns == before
+    other = plan_in(tmp_path, PLAN.replace('"3000 m"', '"2900 m"'))
+    with pytest.raises(DescriptionError, match="another plan"):
+        Keeping(other, tmp_path / "out").open()
+
+
+def test_a_killed_run_goes_on_where_it_was(tmp_path: Path) -> None:
+    heights = ", ".join(f'"{n} m"' for n in range(0, 1500))
+    text = PLAN.replace('"0 m", "1800 m", "3000 m", "100 kV"', heights).replace(', "10 mm"', "")
+    plan = plan_in(tmp_path, text.replace("chunk = 3", "chunk = 20"))
+    out = tmp_path / "out"
+    command = [sys.executable, "-c", "from shedlight.cli import main; main()", "variants"]
+    words = [*command, str(tmp_path / "plan.toml"), "-o", str(out), "--workers", "1"]
+    running = subprocess.Popen(words, env={**os.environ}, stderr=subprocess.DEVNULL)
+    while not list(out.glob("part-*.parquet")):
+        assert running.poll() is None
+        time.sleep(0.05)
+    running.send_signal(signal.SIGKILL)
+    running.wait()
+
+    keeping = Keeping(plan, out)
+    left = keeping.open()
+    assert 0 < len(left) < plan.chunks
+    kept = {chunk: (out / f"part-{chunk:06d}.parquet") for chunk in range(plan.chunks)}
+    whole = [row["case"] for chunk in set(kept) - set(left) for row in keeping.rows_of_part(chunk)]
+    expected = [n for chunk in set(kept) - set(left) for n in plan.cases_of(chunk)]
+    assert whole == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        (PLAN.replace("chunk = 3", "chunk = 0"), "chunk"),
+        (PLAN.replace("chunk = 3", 'depth = "deep"'), "depth"),
+        (PLAN.replace("[axes.altitude]", "[axes.altitude.more]"), r"axes\.altitude"),
+        ("chunk = 3\n", "base"),
+    ],
+)
+def test_a_plan_that_means_nothing_is_refused_by_name(tmp_path: Path, text: str, said: str) -> None:
+    with pytest.raises(DescriptionError, match=said):
+        plan_in(tmp_path, text)
