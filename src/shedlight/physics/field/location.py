@@ -11,7 +11,6 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
-from shedlight.geometry.curves import Arc
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.meshing import FieldMesh
 from shedlight.physics.field.pieces import Array, Codes
@@ -39,15 +38,18 @@ def located(mesh: FieldMesh, r: Array, z: Array) -> Any:
     r, z = np.where(known, r, _NOWHERE), np.where(known, z, 0.0)
     places = mesh.mesh(r, z)
     target = np.column_stack([r, z])
-    first = places["nr"] >= 0
-    off = np.full(len(r), np.inf)
-    if first.any():
-        off[first] = np.hypot(*(_where(places[first]) - target[first]).T)
-    wrong = np.flatnonzero((off > _CLOSE) & (r >= 0))
     near = _beside_arcs(mesh)
-    if not len(wrong) or near is None:
+    if near is None:
         return places
-    tree, elements = near
+    tree, elements, bent = near
+    # Only elements with a rounded side are not where the library thinks.
+    doubtful = np.flatnonzero(bent[places["nr"]] & (places["nr"] >= 0))
+    off = np.where(places["nr"] >= 0, 0.0, np.inf)
+    if len(doubtful):
+        off[doubtful] = np.hypot(*(_where(places[doubtful]) - target[doubtful]).T)
+    wrong = np.flatnonzero((off > _CLOSE) & (r >= 0))
+    if not len(wrong):
+        return places
     _, index = tree.query(target[wrong], k=min(_TRIED, len(elements)))
     tried = elements[index.reshape(len(wrong), -1)].reshape(len(wrong), -1)
     tried = np.column_stack([places["nr"][wrong], tried])
@@ -90,6 +92,7 @@ def on_side(mesh: FieldMesh, element: Codes, first: Codes, second: Codes, share:
 
 
 @lru_cache(maxsize=2)
+@lru_cache(maxsize=2)
 def _template(mesh: FieldMesh) -> Any:
     middle = mesh.nodes[mesh.corners_of_elements[0, :3]].mean(axis=0)
     return mesh.mesh(np.array([middle[0]]), np.array([middle[1]]))
@@ -100,17 +103,19 @@ def _where(places: Any) -> Array:
 
 
 @lru_cache(maxsize=2)
-def _beside_arcs(mesh: FieldMesh) -> tuple[cKDTree, Codes] | None:
-    """Elements that touch an arc, found by the middle of their chord."""
+@lru_cache(maxsize=2)
+def _beside_arcs(mesh: FieldMesh) -> tuple[cKDTree, Codes, NDArray[np.bool_]] | None:
+    """Elements that touch an arc, found by their middle; and for every element whether it does."""
     chords, part = mesh.border
-    curved = np.array([isinstance(item.piece, Arc) for item in mesh.parts])[part]
+    curved = mesh.pieces.are_arcs[part]
     if not curved.any():
         return None
     on_arc = np.zeros(len(mesh.nodes) + 1, dtype=bool)
     on_arc[chords[curved]] = True
     nodes = mesh.corners_of_elements
-    elements = np.flatnonzero(on_arc[nodes].any(axis=1))
-    return cKDTree(mesh.nodes[nodes[elements, :3]].mean(axis=1)), elements
+    bent = np.asarray(on_arc[nodes].any(axis=1))
+    elements = np.flatnonzero(bent)
+    return cKDTree(mesh.nodes[nodes[elements, :3]].mean(axis=1)), elements, bent
 
 
 def _settle(mesh: FieldMesh, places: Any, target: Array, wrong: Codes, tried: Codes) -> None:
