@@ -184,3 +184,12 @@ def test_only_the_thread_that_is_stuck_is_cancelled() -> None:
     for thread in threads:
         thread.join()
     assert told == ["thread of 0.2 s"]
+
+
+def test_a_piece_too_short_to_see_is_left_out() -> None:
+    """A step of two nanometres, as differences of dimensions leave it."""
+    end = 0.1 + 2e-9
+    rod = Side("rod", path((0.01, 0), (0.01, 0.1), (0.01, end)), None, "air", LIVE)
+    shape = tube(rod=rod)
+    assert sum(part.edge == "rod" for part in shape.parts) == 1
+    assert solve(Problem(shape, AIR, VOLT)).bounds.gap < 1e-4

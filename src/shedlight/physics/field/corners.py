@@ -7,7 +7,15 @@ from functools import cache
 from itertools import pairwise
 
 from shedlight.geometry.curves import Arc, Piece, Point
-from shedlight.physics.field.domain import ON_AXIS, FieldError, Medium, Part, Shape
+from shedlight.physics.field.domain import (
+    ON_AXIS,
+    FieldError,
+    Key,
+    Medium,
+    Part,
+    Shape,
+    place_key,
+)
 from shedlight.physics.field.singular import (
     dielectric_corner_exponent,
     metal_corner_exponent,
@@ -15,9 +23,6 @@ from shedlight.physics.field.singular import (
 
 _FULL = 2 * math.pi
 _FLAT = 1e-6
-GRID = 1e8  # of places that count as one [1/m]
-OFF_GRID = 0.3819660112501051  # irrational: no dimension that people write stands on the grid
-Key = tuple[int, int]
 Run = tuple[tuple[tuple[float, float], ...], bool]  # sectors; ends on a symmetry plane
 
 
@@ -55,17 +60,6 @@ class Corner:
     def place(self) -> str:
         """The corner in words."""
         return f"{' / '.join(self.edges)} at r {1e3 * self.at.r:.4g}, z {1e3 * self.at.z:.4g} mm"
-
-
-def place_key(point: Point) -> Key:
-    """Points nearer than a hundredth of a micrometre are one.
-
-    Args:
-        point: A place [m].
-
-    Source: Rounding — basis: exact.
-    """
-    return math.floor(point.r * GRID + OFF_GRID), math.floor(point.z * GRID + OFF_GRID)
 
 
 def rays_of(parts: tuple[Part, ...]) -> dict[Key, list[tuple[Point, Ray]]]:

@@ -11,11 +11,14 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from shedlight.errors import CalculationError, InputError
-from shedlight.geometry.curves import Arc, Curve, Piece
+from shedlight.geometry.curves import Arc, Curve, Piece, Point
 from shedlight.physics.domain import not_negative, positive
 
 VACUUM_PERMITTIVITY = 8.8541878e-12
 ON_AXIS = 1e-9
+GRID = 1e8  # of places that count as one [1/m]
+OFF_GRID = 0.3819660112501051  # irrational: no dimension that people write stands on the grid
+Key = tuple[int, int]
 _QUARTER = math.pi / 2
 
 
@@ -201,10 +204,23 @@ class Problem:
         return wet or turned or lossy
 
 
+def place_key(point: Point) -> Key:
+    """Points nearer than a hundredth of a micrometre are one.
+
+    Args:
+        point: A place [m].
+
+    Source: Rounding — basis: exact.
+    """
+    return math.floor(point.r * GRID + OFF_GRID), math.floor(point.z * GRID + OFF_GRID)
+
+
 def _parts(side: Side, cuts: tuple[float, ...]) -> list[Part]:
     found: list[Part] = []
     walked = 0.0
     for whole in side.curve.pieces:
+        if whole.length < 1 / GRID and place_key(whole.start) == place_key(whole.end):
+            continue  # both its ends count as one place
         for low, high in _shares(whole, walked, cuts):
             length = whole.length
             found.append(

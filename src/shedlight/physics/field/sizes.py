@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from shedlight.geometry.curves import Arc
-from shedlight.physics.field.corners import direction, place_key
-from shedlight.physics.field.domain import ON_AXIS, FieldError, Part
+from shedlight.physics.field.corners import direction
+from shedlight.physics.field.domain import ON_AXIS, FieldError, Part, place_key
 from shedlight.physics.field.pieces import Array, Codes, Pieces
 
 _NEIGHBOURS = (6, 24)

@@ -13,8 +13,7 @@ from scipy.sparse.csgraph import connected_components
 from scipy.spatial import Delaunay, QhullError, cKDTree
 
 from shedlight.physics.field.bends import Bends, unfolded
-from shedlight.physics.field.corners import GRID, OFF_GRID
-from shedlight.physics.field.domain import FieldError, Part
+from shedlight.physics.field.domain import GRID, OFF_GRID, FieldError, Part
 from shedlight.physics.field.pieces import Array, Codes, Pieces
 from shedlight.physics.field.sizes import (
     Quadtree,
