@@ -1,6 +1,7 @@
 """The bushing's heat through all floors: balance, extremes, what is fed back, what is assumed."""
 
 import dataclasses
+import math
 from functools import cache
 from pathlib import Path
 
@@ -12,11 +13,12 @@ import shedlight as sl
 from shedlight.checks.check import Verdict
 from shedlight.physics.heat import balance, chain
 from shedlight.trace import derivation
-from shedlight.workings import work_out
+from shedlight.workings import NO_FIELD, work_out
 from shedlight.workings.heat import Heat, Steady
 from shedlight.workings.heat.guide import guide_constants
 from shedlight.workings.heat.loading import Loading
 from shedlight.workings.heat.model import shaded
+from shedlight.workings.heat.section import SectionHeat, section_heat
 from strategies import installations
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -302,3 +304,50 @@ def test_balance_and_order_hold_for_every_bushing(case: sl.Installation, factor:
     more = work_out(sl.changed(case, duty__rated_current=current)).heat
     if more.hot_spot is not None and found.hot_spot is not None:
         assert more.hot_spot >= found.hot_spot - 1e-5
+
+
+# --- the same by finite elements ----------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_finite_elements_on_the_section_agree_with_the_stretches(name: str) -> None:
+    """Cross-model: shape, gasket and metal ends are solved there, lumped here."""
+    work = work_out(described(name))
+    assert isinstance(work.heat.steady, Steady)
+    safe = work.heat.steady.safe
+    found = section_heat(work.installation, work.section, work.measures, safe, work.heat.cover)
+    assert isinstance(found, SectionHeat)
+    assert found.field.unaccounted < 1e-9
+    assert found.field.doubt < 0.3
+    assert found.hot_spot == pytest.approx(safe.hot_spot, abs=1.0)
+    assert found.terminal == pytest.approx(safe.terminal, abs=1.0)
+    assert found.gasket == pytest.approx(work.heat.steady.gasket, abs=1.0)
+    assert found.cover_edge == pytest.approx(work.heat.cover.edge, abs=1.0)
+
+
+def test_a_flange_and_a_tube_have_a_field_of_heat_too() -> None:
+    text = (EXAMPLES / "quay-24kv.toml").read_text("utf-8")
+    tube = text.replace('form = "rod"', 'form = "tube"\ninner_diameter = "8 mm"')
+    for changed in (text.replace('form = "clamps"', 'form = "flange"'), tube):
+        work = work_out(sl.parse(changed))
+        assert isinstance(work.heat.steady, Steady)
+        safe = work.heat.steady.safe
+        found = section_heat(work.installation, work.section, work.measures, safe, work.heat.cover)
+        assert isinstance(found, SectionHeat)
+        assert found.hot_spot == pytest.approx(safe.hot_spot, abs=1.5)
+
+
+def test_with_the_field_the_loss_of_the_voltage_comes_from_it() -> None:
+    plain = work_out(described("quarry-36kv"))
+    solved = work_out(described("quarry-36kv"), with_field=True)
+    assert isinstance(solved.heat_field, SectionHeat)
+    assert plain.heat_field == plain.heat_guide == NO_FIELD
+    sources = {step.label.name for step in derivation(solved.heat.dielectric)}
+    assert "Loss factor of the bushing" in sources
+    assert not isinstance(solved.discharges, str)
+    field = solved.discharges.field
+    loss = solved.voltages.phase**2 * 2 * math.pi * 50.0 * field.capacitance * field.loss_factor
+    hole = solved.section.heights.seat - solved.section.heights.cover_underside
+    assert solved.heat.dielectric * hole == pytest.approx(loss)
+    # The closed form knows only the wall inside the hole; the field knows all of it.
+    assert solved.heat.dielectric > plain.heat.dielectric

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from shedlight.documents.field_pictures import FieldView, field_picture, stress_picture
+from shedlight.documents.heat_pictures import HEAT_PICTURES
 from shedlight.documents.surface_pictures import SURFACE_PICTURES
 from shedlight.documents.weather_pictures import WEATHER_PICTURES, Weather, drying
 from shedlight.figures.field import surface_field, surface_voltage
@@ -81,5 +82,6 @@ PICTURES: Mapping[str, Callable[[Installation], Scene]] = {
     "surface-voltage": _surface_voltage,
     "surface-field": _surface_field,
     **SURFACE_PICTURES,
+    **HEAT_PICTURES,
     **WEATHER_PICTURES,
 }

@@ -137,10 +137,10 @@ def _shades(levels: Sequence[float]) -> tuple[str, ...]:
 def _fills(strengths: Sequence[Sheet], levels: Sequence[float], place: Placement) -> Iterator[Item]:
     """Lowest level first, each painted over the last: no seams between neighbours."""
     lowest, *shades = _shades(levels)
-    whole = [path for found in strengths for path in _paths(found.border, place)]
+    whole = [path for found in strengths for path in shapes_of(found.border, place)]
     yield Drawn(tuple(whole), fill=lowest)
     for level, shade in zip(levels, shades, strict=True):
-        paths = [path for found in strengths for path in _paths(above(found, level), place)]
+        paths = [path for found in strengths for path in shapes_of(above(found, level), place)]
         if paths:
             yield Drawn(tuple(paths), fill=shade)
 
@@ -212,8 +212,13 @@ def _triangle(foot: Spot) -> Path:
     return closed(foot, Spot(foot.x - 1.1, foot.y - 1.9), Spot(foot.x + 1.1, foot.y - 1.9))
 
 
-def _paths(area: BaseGeometry, place: Placement) -> Iterator[Path]:
-    """Outer and inner rings; even-odd filling leaves holes open."""
+def shapes_of(area: BaseGeometry, place: Placement) -> Iterator[Path]:
+    """Outer and inner rings as paths on paper; even-odd filling leaves holes open.
+
+    Args:
+        area: What is to be filled [m].
+        place: Where the section lies on paper.
+    """
     for part in shapely.get_parts(area):
         if part.geom_type != "Polygon" or part.area < 1e-9:
             continue

@@ -42,7 +42,7 @@ def field_section(
     window = window_of(plain.placement, plain.width, plain.height)
     subject = FieldSubject(solution, voltage, window, scale)
     found = field_layers(subject, plain.placement, plain.width)
-    kept = [_uncoloured(layer) for layer in plain.layers if layer.name not in UNDER]
+    kept = [uncoloured(layer) for layer in plain.layers if layer.name not in UNDER]
     supposed = f" {case}" if case else ""
     return replace(
         plain,
@@ -76,8 +76,12 @@ def window_of(place: Placement, width: float, height: float) -> Window:
     )
 
 
-def _uncoloured(layer: Layer) -> Layer:
-    """Metal and porcelain without tint, so that every colour means a field strength."""
+def uncoloured(layer: Layer) -> Layer:
+    """Metal and porcelain without tint, so that every colour means what is shown.
+
+    Args:
+        layer: Of a section.
+    """
     return replace(layer, items=tuple(_plain(layer.items)))
 
 

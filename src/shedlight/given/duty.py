@@ -204,15 +204,15 @@ class Duty(Record):
         default=28800.0,
         basis="8 h (practice)",
     )
-    line_conductance: float = quantity(
+    line_conductance: float | None = quantity(
         "Heat that the connected line carries off or brings for each kelvin between it and the "
         "terminal.",
         symbol='G_"line"',
         unit="W/K",
         low="0 W/K",
         high="50 W/K",
-        default=0.0,
-        basis="nothing: the line neither cools nor heats the terminal",
+        default=None,
+        basis="left out: the line neither cools nor heats the terminal",
     )
     line_temperature: float | None = quantity(
         "Temperature of the connected line away from the terminal.",

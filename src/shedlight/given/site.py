@@ -102,14 +102,14 @@ class Site(Record):
         default=1000.0,
         basis="1000 W/m², clear day at noon (IEC 62271-1, service conditions, memory)",
     )
-    cooling_wind: float = quantity(
+    cooling_wind: float | None = quantity(
         "Wind across the bushing that may be counted on for cooling.",
         symbol='v_"c"',
         unit="m/s",
         low="0 m/s",
         high="20 m/s",
-        default=0.0,
-        basis="still air, the hottest case",
+        default=None,
+        basis="left out: still air, the hottest case",
     )
     rain_angle: float = quantity(
         "Angle of the rain from the vertical.",

@@ -21,11 +21,11 @@ def course(loads: tuple[float, ...], swing: float = 20.0, sun: float = 30.0) -> 
 
 def test_a_peak_ends_at_four_and_its_hours_keep_their_squares() -> None:
     loads = day.loads_of_day(0.5, 1.0, 8 * 3600.0)
-    assert loads[8:16] == (1.0,) * 8
-    assert set(loads[:8] + loads[16:]) == {0.5}
-    half = day.loads_of_day(0.5, 1.0, 1800.0)
-    assert half[15] == pytest.approx(math.sqrt((1 + 0.25) / 2))
-    assert day.loads_of_day(0.2, 1.0, 24 * 3600.0) == (1.0,) * 24
+    assert loads[32:64] == (1.0,) * 32
+    assert set(loads[:32] + loads[64:]) == {0.5}
+    half = day.loads_of_day(0.5, 1.0, 450.0)
+    assert half[63] == pytest.approx(math.sqrt((1 + 0.25) / 2))
+    assert day.loads_of_day(0.2, 1.0, 24 * 3600.0) == (1.0,) * 96
 
 
 @given(st.floats(0, 2), st.floats(0, 2), st.floats(60, 82800))
@@ -46,7 +46,7 @@ def test_air_is_hottest_at_three_and_sun_at_noon() -> None:
 
 
 def test_an_even_day_is_a_settled_state() -> None:
-    found = course((1.0,) * 24, swing=0.0, sun=0.0)
+    found = course((1.0,) * 96, swing=0.0, sun=0.0)
     spell = heat_stores.Spell(1.0, 1000.0, 368.15, 313.15)
     conductor, oil, porcelain = heat_stores.settled(STORES, spell)
     assert found.conductor == pytest.approx(conductor, abs=1e-6)
@@ -63,11 +63,10 @@ def test_a_day_agrees_with_small_steps_of_time() -> None:
     tank_to, inner, wall, outer = CONDUCTANCES
     step, seen = 5.0, []
     for tick in range(3 * 17280):
-        hour = int(tick * step / 3600) % 24
-        index = hour * 12
-        air, tank = found.air[index], found.top_oil[index]
-        sun = 30.0 * day.sun_at_hour(hour + 0.5)
-        loss = (1000 * loads[hour]) ** 2 * 4e-5 * (1 + 0.00393 * (state[0] - 293.15))
+        part = int(tick * step / 900) % 96
+        air, tank = found.air[3 * part], found.top_oil[3 * part]
+        sun = 30.0 * day.sun_at_hour(part / 4 + 0.125)
+        loss = (1000 * loads[part]) ** 2 * 4e-5 * (1 + 0.00393 * (state[0] - 293.15))
         flows = (
             loss + tank_to * (tank - state[0]) - inner * (state[0] - state[1]),
             inner * (state[0] - state[1]) - wall * (state[1] - state[2]),

@@ -7,6 +7,7 @@ oil follows its own load and the air of the hour.
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,6 +20,9 @@ from shedlight.trace import formula
 
 Array = NDArray[np.float64]
 HOURS, HOUR = 24, 3600.0
+SPELLS = 96  # quarters of an hour: air, sun and load are even in each
+SPELL = HOURS * HOUR / SPELLS  # [s]
+SAMPLES = 3  # looked at in every spell
 HOTTEST_HOUR, PEAK_ENDS = 15.0, 16.0  # [h]
 _GUIDE = cite("IEC 60076-7", "two-step load diagram; exponential response of the top oil")
 _NETWORK = {
@@ -98,7 +102,7 @@ def stores_from(
 
 
 def loads_of_day(off_peak: float, peak: float, peak_duration: float) -> tuple[float, ...]:
-    """Load of every hour of a two-step day, hours that are both weighed by their squares.
+    """Load of every quarter of an hour of a two-step day; quarters that are both by their squares.
 
     Args:
         off_peak: Load outside the peak, over the rated current [1].
@@ -106,7 +110,7 @@ def loads_of_day(off_peak: float, peak: float, peak_duration: float) -> tuple[fl
         peak_duration: Of the peak, which ends at four in the afternoon [s].
 
     Returns:
-        24 loads, midnight first [1].
+        96 loads, midnight first [1].
 
     Raises:
         InputError: a load negative, a duration outside a day.
@@ -116,11 +120,11 @@ def loads_of_day(off_peak: float, peak: float, peak_duration: float) -> tuple[fl
     """
     not_negative(off_peak=off_peak, peak=peak)
     within(0.0, HOURS * HOUR, peak_duration=peak_duration)
-    begin = PEAK_ENDS - peak_duration / HOUR
+    begin, part = PEAK_ENDS - peak_duration / HOUR, HOURS / SPELLS
     found = []
-    for hour in range(HOURS):
+    for start in (part * n for n in range(SPELLS)):
         shares = [
-            max(0.0, min(hour + 1.0, PEAK_ENDS + day) - max(float(hour), begin + day))
+            max(0.0, min(start + part, PEAK_ENDS + day) - max(start, begin + day)) / part
             for day in (0.0, float(HOURS))  # a long peak reaches back into the evening before
         ]
         share = min(1.0, sum(shares))
@@ -164,6 +168,7 @@ def sun_at_hour(hour: float) -> float:
     return max(0.0, math.cos(2 * math.pi * (hour - HOURS / 2) / HOURS))
 
 
+@lru_cache(maxsize=4)
 def course_of_day(
     stores: HeatStores,
     excess: float,
@@ -173,9 +178,8 @@ def course_of_day(
     top_oil: tuple[float, float, float, float, float],
     loads: tuple[float, ...],
     swing: float,
-    samples: int = 12,
 ) -> DayCourse:
-    """Temperatures through a day that repeats itself.
+    """Temperatures through a day that repeats itself; the last few are kept.
 
     Args:
         stores: Heat stores of the bushing.
@@ -185,9 +189,8 @@ def course_of_day(
         sun: At noon, taken up by the bushing [W].
         top_oil: Rated rise [K], current at the transformer's rated load [A], ratio of losses [1],
             oil exponent [1], time constant [s].
-        loads: Of every hour, over the rated current [1].
+        loads: Of every quarter of an hour, over the rated current [1].
         swing: Of the air from highest to lowest [K].
-        samples: Looked at in every hour.
 
     Returns:
         The day's course.
@@ -196,33 +199,33 @@ def course_of_day(
         InputError: a value outside its domain, or from day to day hotter ("runaway").
 
     Source: linear heat stores; IEC 60076-7 for the top oil — basis: memory, high confidence.
-    Valid for: one temperature per store; steps of one hour in air and sun.
+    Valid for: one temperature per store; steps of a quarter of an hour in air and sun.
     """
     rise, transformer_current, ratio, exponent, constant = top_oil
     positive(rated_current=rated_current, transformer_current=transformer_current)
     scale = rated_current / transformer_current
     rises = oil_rises_of_day(
-        (HOUR,) * HOURS, tuple(scale * load for load in loads), rise, ratio, exponent, constant
+        (SPELL,) * SPELLS, tuple(scale * load for load in loads), rise, ratio, exponent, constant
     )
-    air = [air_at_hour(hottest_air, swing, hour + 0.5) for hour in range(HOURS)]
+    hours = [(n + 0.5) * SPELL / HOUR for n in range(SPELLS)]
+    air = [air_at_hour(hottest_air, swing, hour) for hour in hours]
     spells = tuple(
-        Spell(HOUR, load * rated_current, warm + risen, warm, sun * sun_at_hour(hour + 0.5))
-        for hour, (load, warm, risen) in enumerate(zip(loads, air, rises, strict=True))
+        Spell(SPELL, load * rated_current, warm + risen, warm, sun * sun_at_hour(hour))
+        for hour, load, warm, risen in zip(hours, loads, air, rises, strict=True)
     )
-    cycle = repeated(stores, spells)
-    times, temperatures = cycle.course(samples)
-    each = np.repeat(np.arange(HOURS), samples)
-    over = excess * np.array(loads)[each] ** 2
-    conductor = temperatures[:, 0]
+    times, temperatures = repeated(stores, spells).course(SAMPLES)
+    each = np.repeat(np.arange(SPELLS), SAMPLES)
+    load, warm_air, oil = (np.array(values)[each] for values in (loads, air, rises))
+    conductor, top = temperatures[:, 0], warm_air + oil
     return DayCourse(
         times / HOUR,
-        np.array(loads)[each],
-        np.array(air)[each],
-        (np.array(air) + np.array(rises))[each],
+        load,
+        warm_air,
+        top,
         conductor,
         temperatures[:, 1],
         temperatures[:, 2],
-        np.asarray(np.maximum(conductor + over, (np.array(air) + np.array(rises))[each])),
+        np.asarray(np.maximum(conductor + excess * load**2, top)),
     )
 
 

@@ -103,7 +103,7 @@ def model_of(
         h.top - h.cap_base,
         2 * section.radii.cap,
         float(joints.upper),
-        installation.duty.line_conductance,
+        installation.duty.line_conductance or 0.0,
         None if line is None else line,
     )
     case = SteadyCase(
@@ -172,7 +172,7 @@ def weather(installation: Installation, air: float, *, metal: bool) -> OpenAir:
     emissivity = assumption("metal emissivity" if metal else "emissivity")
     return OpenAir(
         float(air),
-        site.cooling_wind,
+        site.cooling_wind or 0.0,
         site.irradiance,
         float(assumption(f"sun {glaze}")),
         float(emissivity),

@@ -239,8 +239,9 @@ def _ends(tracer: Tracer) -> tuple[tuple[Number, ...], tuple[Number, ...], tuple
         sun = calculate(
             sun_on_body, tracer.absorptivity(True), tracer.number("site.irradiance"), wide, tall
         )
-    line = tracer.number("duty.line_conductance")
-    there = around.air
+    line, there = none, around.air
+    if upper.other_conductance > 0:
+        line = tracer.number("duty.line_conductance")
     if upper.other_temperature is not None:
         there = tracer.number("duty.line_temperature")
     above = (
