@@ -17,7 +17,8 @@ def chart_of(name: str, monkeypatch: pytest.MonkeyPatch) -> Chart:
         caught.append(chart)
         return chart_scene(chart)
 
-    monkeypatch.setattr("shedlight.figures.published.chart_scene", catch)
+    for module in ("published", "published_air"):
+        monkeypatch.setattr(f"shedlight.figures.{module}.chart_scene", catch)
     PUBLISHED[name]()
     return caught[0]
 
@@ -47,6 +48,13 @@ def test_every_picture_sets_published_dots_beside_our_lines(
         ("salinity", "CRC Handbook, brine", "ours above 0.43 S/m", 0.03),
         ("critical-gradient", "Alston, Zoledziowski 10.5 r^0.43", "ours, direct", 0.03),
         ("leakage-current", "Verma, at classes a to e", "ours: re-ignition after Claverie", 0.05),
+        (
+            "air-clearance",
+            "clearances, IEC 60071-1 A.1",
+            "rod–rod table, held in nine of ten",
+            0.16,
+        ),
+        ("air-altitude", "IEEE C57.12.00 table", "IEC 60137", 0.05),
         ("driving-rain", "Lacy, 5 mm/h", "summed over drops, 5 mm/h", 0.20),
     ],
 )

@@ -12,6 +12,7 @@ import numpy as np
 from shedlight import tables
 from shedlight.figures.chart import Chart, Curve, chart_scene, fitted
 from shedlight.figures.panels import stacked
+from shedlight.figures.published_air import PUBLISHED_AIR
 from shedlight.figures.scene import Scene
 from shedlight.figures.words import words_scene
 from shedlight.physics.air.driving_rain import slant_quantile, upright_face, upright_face_lacy
@@ -384,5 +385,6 @@ PUBLISHED: Mapping[str, Callable[[], Scene]] = {
     "critical-gradient": gradient_picture,
     "disc-flashover": disc_picture,
     "leakage-current": leakage_picture,
+    **PUBLISHED_AIR,
 }
 """Every published curve rebuilt, by the name its file gets."""
