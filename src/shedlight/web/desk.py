@@ -30,6 +30,7 @@ REMEMBERED = 24  # assessments
 LEAST_SCALE, LARGEST_SCALE = 5.0, 5000.0  # millimetres on paper per metre
 MOST_LIT = 4
 ALWAYS_SHOWN = ("colour", "hatching", "outline", "fittings", "marks", "axis", "sheet")
+OF_A_SECTION = {"outline", "field"}  # a picture with one of these has layers worth switching
 SECTION = "section"
 FIGURE_KEY = "figure"
 
@@ -147,7 +148,7 @@ def figure(found: Assessment, view: View) -> Answer:
     return _painted(scene) | {
         "picture": SECTION,
         "grips": [asdict(grip) for grip in held],
-        "layers": [_layer(layer) for layer in scene.layers if layer.name not in ALWAYS_SHOWN],
+        "layers": _switches(scene),
         "lit": [_lit(check) for check in _pointed_at(found, view.opened)],
     }
 
@@ -164,10 +165,9 @@ def picture(request: Answer) -> Answer:
     installation = installation_of(request["values"])
     name = str(request.get("picture", SECTION))
     scene = PICTURES[name](installation)
-    offered = [_layer(layer) for layer in scene.layers if layer.name not in ALWAYS_SHOWN]
     painted = _painted(replace(scene, key=FIGURE_KEY))
-    figure = painted | {"picture": name, "grips": [], "layers": offered, "lit": []}
-    return {"key": key_of(installation), "figure": figure}
+    shown = painted | {"picture": name, "grips": [], "layers": _switches(scene), "lit": []}
+    return {"key": key_of(installation), "figure": shown}
 
 
 def form(request: Answer) -> Answer:
@@ -230,6 +230,13 @@ def _painted(scene: Scene) -> Answer:
         "coverTop": place.cover_top,
         "scale": place.scale,
     }
+
+
+def _switches(scene: Scene) -> list[Answer]:
+    """What can be switched on and off in a picture; the parts of a chart cannot."""
+    if not OF_A_SECTION & {layer.name for layer in scene.layers}:
+        return []
+    return [_layer(layer) for layer in scene.layers if layer.name not in ALWAYS_SHOWN]
 
 
 def _layer(layer: Layer) -> Answer:

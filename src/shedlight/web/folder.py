@@ -79,7 +79,9 @@ class Folder:
         if not seen:
             self._write_new(path, text)
         elif not self._may_hold(path) or mark(text_of(path)) != seen:
-            raise ChangedMeanwhile(f"{name} was changed by something else since it was opened")
+            raise ChangedMeanwhile(
+                f"the file {name} was changed by something else since it was opened"
+            )
         else:
             write_whole(path, text)
         return mark(text)

@@ -17,6 +17,7 @@ class Grip:
 
     Attributes:
         path: The field it changes.
+        label: Its short name.
         name: What it is, for those who cannot see it.
         value: The value, in the field's unit.
         low: Least accepted value, in the field's unit.
@@ -29,6 +30,7 @@ class Grip:
     """
 
     path: str
+    label: str
     name: str
     value: float
     low: float
@@ -103,6 +105,7 @@ def _grip(place: _Place, installation: Installation, placement: Placement) -> Gr
     per_mm = in_unit(1 / placement.scale)
     return Grip(
         path=place.path,
+        label=place.path.rpartition(".")[2].replace("_", " ").capitalize(),
         name=facts.sentence.rstrip("."),
         value=in_unit(value),
         low=in_unit(facts.low),

@@ -8,6 +8,7 @@ from shedlight.checks.assessment import Assessment
 from shedlight.documents.measured import measured_groups
 from shedlight.documents.numerals import in_print
 from shedlight.figures.painters.svg import paint
+from shedlight.figures.scene import Scene
 from shedlight.figures.section import section_drawing
 from shedlight.given.writing import entries
 from shedlight.web.desk import assessed
@@ -50,11 +51,18 @@ def compare(request: dict[str, Any]) -> dict[str, Any]:
     pair = [assessed(installation_of(request[side], side)) for side in ("left", "right")]
     titles = [str(title)[:200] for title in request.get("titles", ("", ""))]
     left, right = pair
+    scenes = _figures(left, right)
+    highest = max(scene.height for scene in scenes)
     body = render(
         "compared.html",
         sides=[
-            {"title": title, "headline": headline_of(found), "svg": ours(svg)}
-            for title, found, svg in zip(titles, pair, _figures(left, right), strict=True)
+            {
+                "title": title,
+                "headline": headline_of(found),
+                "svg": ours(paint(scene)),
+                "share": f"{scene.height / highest:.4f}",
+            }
+            for title, found, scene in zip(titles, pair, scenes, strict=True)
         ],
         titles=titles,
         values=list(_values(left, right)),
@@ -64,9 +72,10 @@ def compare(request: dict[str, Any]) -> dict[str, Any]:
     return {"parts": {"compared": body}}
 
 
-def _figures(left: Assessment, right: Assessment) -> Iterator[str]:
+def _figures(left: Assessment, right: Assessment) -> list[Scene]:
     """Both at the scale at which the taller one fits."""
     highest = max(_height(left), _height(right))
+    found_scenes = []
     for side, found in (("left", left), ("right", right)):
         scene = section_drawing(
             found.installation,
@@ -77,7 +86,8 @@ def _figures(left: Assessment, right: Assessment) -> Iterator[str]:
             key=f"compared-{side}",
         )
         layers = tuple(replace(layer, shown=True) for layer in scene.layers)
-        yield paint(replace(scene, layers=layers))
+        found_scenes.append(replace(scene, layers=layers))
+    return found_scenes
 
 
 def _height(found: Assessment) -> float:

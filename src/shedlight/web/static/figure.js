@@ -165,8 +165,8 @@ function tell(grip, wanted, event) {
   dragging.value = value;
   const readout = $("readout");
   const stage = $("stage").getBoundingClientRect();
-  readout.textContent = `${grip.name}: ${value} ${grip.unit}`;
-  readout.style.left = `${Math.min(event.clientX - stage.left + 16, stage.width - 170)}px`;
+  readout.textContent = `${grip.label}: ${value} ${grip.unit}`;
+  readout.style.left = `${Math.min(event.clientX - stage.left + 24, stage.width - 170)}px`;
   readout.style.top = `${Math.max(event.clientY - stage.top - 40, 0)}px`;
   readout.hidden = false;
   dragged(grip.path, `${value} ${grip.unit}`, dragging.hold, false);

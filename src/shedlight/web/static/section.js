@@ -57,8 +57,8 @@ async function refresh() {
     if (!answer.superseded) take(answer, mine);
   }
   underway = false;
-  announce();
   later();
+  announce();
 }
 
 function take(answer, mine) {
@@ -83,11 +83,14 @@ function take(answer, mine) {
 /** Long work, once the values have settled: the field for the checks, and the other pictures. */
 function later() {
   clearTimeout(settle);
+  settle = 0;
   if (problems.length || (!view.field && view.picture === "section")) return;
   settle = setTimeout(async () => {
     const key = turn;
+    settle = 0;
     if (view.picture !== "section") await long("Drawing it …", "/ask/picture", key, showPicture);
     if (view.field && key === turn) await long("Solving the field …", "/ask/state", key, showField);
+    announce();
   }, SETTLE);
 }
 
@@ -120,7 +123,7 @@ function showField(answer) {
 }
 
 function announce() {
-  const idle = !underway && !wanted && !slow;
+  const idle = !underway && !wanted && !slow && !settle;
   document.documentElement.dataset.idle = idle ? "yes" : "no";
 }
 
@@ -313,7 +316,7 @@ $("verdicts").addEventListener("keydown", (event) => {
 
 // --- looking -------------------------------------------------------------------------------
 
-document.querySelector(".pictures").addEventListener("change", (event) => {
+$("picture-choice").addEventListener("change", (event) => {
   look({ picture: event.target.value });
   if (view.picture !== "section") note("Waiting for this picture; the section is shown until it is there.");
   refresh();
@@ -364,8 +367,8 @@ $("redo").addEventListener("click", () => travel(session.redo));
 
 const moved = session.begin(sent);
 keeping.begin({ set, say, travelled: () => showChanges(), goTo, view });
-for (const radio of document.querySelectorAll('[name="picture"]')) radio.checked = radio.value === view.picture;
-if (!document.querySelector('[name="picture"]:checked')) look({ picture: "section" });
+$("picture-choice").value = view.picture;
+if (!$("picture-choice").value) look({ picture: ($("picture-choice").value = "section") });
 $("with-field").checked = view.field;
 const asSent = session.changes().length === 0 && !view.opened && view.dimensioned;
 await (asSent ? null : reshape(""));
