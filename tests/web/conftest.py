@@ -1,7 +1,6 @@
 """A served page and a browser for the tests of this folder."""
 
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, sync_playwright
@@ -20,19 +19,12 @@ def browser() -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="session")
-def demo() -> Iterator[Served]:
-    """The page without a working folder."""
-    with serving() as served:
-        yield served
-
-
-@pytest.fixture
-def folder(tmp_path: Path) -> Iterator[Served]:
-    """The page on a working folder of its own."""
-    place = tmp_path / "bushings"
+def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
+    """The page on a working folder, for all tests; each uses file names of its own."""
+    place = tmp_path_factory.mktemp("page") / "bushings"
     place.mkdir()
-    with serving(place) as served:
-        yield served
+    with serving(place) as started:
+        yield started
 
 
 @pytest.fixture

@@ -10,6 +10,8 @@ from typing import Any
 
 import httpx
 
+from edits import example
+
 COMMAND = [sys.executable, "-c", "from shedlight.cli import main; main()", "serve", "--port", "0"]
 PATIENCE = 120.0  # a busy machine opens the libraries slowly [s]
 PAGE = "page-of-a-test"
@@ -20,28 +22,30 @@ class Served:
     """Where the page is, and the folder it works in."""
 
     address: str
-    folder: Path | None = None
+    folder: Path
 
     @property
     def host(self) -> str:
         """Host and port, as a request names them."""
-        return self.address.removeprefix("http://").rstrip("/")
+        return self.address.removeprefix("http://")
 
-    def post(self, path: str, body: Any, **headers: str) -> httpx.Response:
-        """Post as the page itself does; a header may be given another value."""
-        sent = {
-            "Origin": f"http://{self.host}",
-            **{k.replace("_", "-"): v for k, v in headers.items()},
-        }
-        if isinstance(body, dict):
-            body = {"page": PAGE, **body}
-        return httpx.post(f"{self.address}{path}", json=body, headers=sent, timeout=PATIENCE)
+    def post(self, path: str, body: dict[str, Any]) -> httpx.Response:
+        """Post as the page itself does."""
+        sent = {"Origin": self.address}
+        whole = {"page": PAGE, **body}
+        return httpx.post(f"{self.address}{path}", json=whole, headers=sent, timeout=PATIENCE)
+
+    def put(self, name: str, of: str = "quay-24kv") -> Path:
+        """Lay a description into the folder."""
+        path = self.folder / name
+        path.write_text(example(of), encoding="utf-8")
+        return path
 
 
 @contextmanager
-def serving(folder: Path | None = None) -> Iterator[Served]:
-    """Start the page, and end it as Ctrl+C does."""
-    command = [*COMMAND, *([str(folder)] if folder else [])]
+def serving(folder: Path) -> Iterator[Served]:
+    """Start the page, and end it as a service manager would."""
+    command = [*COMMAND, str(folder)]
     with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
         try:
             assert process.stdout is not None

@@ -17,18 +17,18 @@ CURE = {
 CREEPAGE = '[data-check="surface.creepage"]'
 
 
-def test_the_quay_falls_short_and_is_cured(folder: Served, page: Watched, tmp_path: Path) -> None:
-    open_the_quay(folder, page)
+def test_the_quay_falls_short_and_is_cured(served: Served, page: Watched, tmp_path: Path) -> None:
+    open_the_quay(served, page)
     see_what_fails(page)
     read_the_calculation(page)
     cure_it(page)
-    save_it(folder, page)
+    save_it(served, page)
     take_the_calculation_away(page, tmp_path)
 
 
-def open_the_quay(folder: Served, page: Watched) -> None:
-    page.open(folder.address)
-    assert "no description in this folder yet" in page.page.inner_text("main")
+def open_the_quay(served: Served, page: Watched) -> None:
+    page.open(served.address)
+    assert "In the folder bushings" in page.page.inner_text("main")
     page.page.click("a:text-is('quay-24kv')")
     page.page.wait_for_url("**/example/quay-24kv")
     page.settled()
@@ -72,7 +72,7 @@ def cure_it(page: Watched) -> None:
     assert "pass" in page.verdict("surface.creepage")
 
 
-def save_it(folder: Served, page: Watched) -> None:
+def save_it(served: Served, page: Watched) -> None:
     """What changed is told, and kept under a name of one's own, remarks included."""
     tab = page.page
     assert tab.inner_text("#show-changes") == "7 changes"
@@ -80,8 +80,7 @@ def save_it(folder: Served, page: Watched) -> None:
     tab.fill("#save-name", "cured.toml")
     tab.click("#save-now")
     tab.wait_for_selector("#kept:text-is('cured.toml')")
-    assert folder.folder is not None
-    text = (folder.folder / "cured.toml").read_text(encoding="utf-8")
+    text = (served.folder / "cured.toml").read_text(encoding="utf-8")
     assert 'form = "alternating"' in text
     assert "# top of the clamps to the underside of the cap" in text
     assert tab.inner_text("#show-changes") == "No changes"

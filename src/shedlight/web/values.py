@@ -151,7 +151,9 @@ def _table(record: type[BaseModel], path: str, values: Values) -> dict[str, Any]
         if inner_records(record, name):
             if where in optional_tables() and values.get(where) != YES:
                 continue
-            found[name] = _table(kind_at(record, name, where, values), where, values)
+            inner = _table(kind_at(record, name, where, values), where, values)
+            if inner or record.model_fields[name].is_required() or where in optional_tables():
+                found[name] = inner
         elif values.get(where, "").strip():
             found[name] = _value(record, name, values[where])
     return found

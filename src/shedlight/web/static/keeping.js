@@ -113,9 +113,9 @@ document.getElementById("take").addEventListener("click", async (event) => {
   const kind = event.target.dataset.take;
   if (!kind) return;
   const words = event.target.getAttribute("aria-label").toLowerCase();
-  bench.say(`Writing ${words} …`, "Stop", () => session.ask("/stop", {}));
-  const body = { values: session.current().values, kind, field: bench.view.field };
-  const answer = await session.ask("/take", body);
+  const work = session.askLong("/take", { values: session.current().values, kind, field: bench.view.field });
+  bench.say(`Writing ${words} …`, "Stop", work.stop);
+  const answer = await work.answer;
   if (!answer.file) {
     const problems = (answer.problems ?? []).map((each) => `${each.field} ${each.said}`).join(" ");
     return bench.say(`Not written: ${answer.fault ?? answer.stopped ?? problems}`);

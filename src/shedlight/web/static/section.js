@@ -96,10 +96,11 @@ function later() {
 
 async function long(words, address, key, show) {
   slow = words;
-  say(words, "Stop", () => session.ask("/stop", {}));
-  announce();
   const body = { values: session.current().values, opened: view.opened, picture: view.picture, field: view.field };
-  const answer = await session.ask(address, body);
+  const work = session.askLong(address, body);
+  say(words, "Stop", work.stop);
+  announce();
+  const answer = await work.answer;
   slow = null;
   if (answer.superseded || key !== turn) return announce();
   if (answer.key) {

@@ -119,16 +119,28 @@ function alike(was, now) {
 }
 
 /** Ask the server; gives its answer, or what went wrong in its words. */
-export async function ask(address, body) {
+export async function ask(address, body, signal = null) {
   try {
     const answer = await fetch(address, {
       method: "POST",
       headers: { "Content-Type": "application/json" },
       body: JSON.stringify({ page, ...body }),
+      signal,
     });
     if (answer.headers.get("Content-Disposition")) return { file: answer };
     return await answer.json();
   } catch {
+    if (signal?.aborted) return { stopped: "This was stopped before it was done." };
     return { fault: "The page's server does not answer; it may have been ended.", gone: true };
   }
+}
+
+/** Long work that can be stopped: the request, and what stops it here and at the server. */
+export function askLong(address, body) {
+  const control = new AbortController();
+  const stop = () => {
+    control.abort();
+    ask("/stop", {});
+  };
+  return { answer: ask(address, body, control.signal), stop };
 }
