@@ -27,6 +27,12 @@ def served(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Served]:
         yield started
 
 
+@pytest.fixture(scope="session")
+def demo(served: Served) -> Served:
+    """The same page, for tests that only look at the examples."""
+    return served
+
+
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Watched]:
     """A tab that fails its test when the page reports a fault or asks another host."""

@@ -41,7 +41,7 @@ def test_the_page_itself_is_let_in() -> None:
     assert asked("GET", "/open") == 200
     assert asked("GET", "/static/page.css") == 200
     # Let in and read: this one is refused only for what it lacks.
-    assert post("/ask/state", OURS) == 400
+    assert post("/ask/verdicts", OURS) == 400
 
 
 @pytest.mark.parametrize(
@@ -100,9 +100,9 @@ def test_only_json_is_taken(kind: str) -> None:
 
 
 def test_large_requests_are_refused() -> None:
-    assert post("/ask/state", OURS, b" " * (LARGEST_BODY + 1)) == 413
-    assert post("/ask/state", {**OURS, "Content-Length": "99999999999999999999"}) == 413
-    assert post("/ask/state", {**OURS, "Content-Length": "-1"}) == 411
+    assert post("/ask/verdicts", OURS, b" " * (LARGEST_BODY + 1)) == 413
+    assert post("/ask/verdicts", {**OURS, "Content-Length": "99999999999999999999"}) == 413
+    assert post("/ask/verdicts", {**OURS, "Content-Length": "-1"}) == 411
 
 
 @pytest.mark.parametrize("method", ["PUT", "DELETE", "OPTIONS", "PATCH", "TRACE"])
@@ -156,7 +156,7 @@ def test_path_tricks_find_nothing(path: str) -> None:
     ],
 )
 def test_strange_bodies_are_refused(content: bytes) -> None:
-    assert post("/ask/state", OURS, content) == 400
+    assert post("/ask/verdicts", OURS, content) == 400
 
 
 @pytest.mark.parametrize("path", ["/open", "/static/section.js", "/nothing"])
@@ -231,7 +231,7 @@ def test_html_in_texts_is_shown_as_text(served: Served) -> None:
     ]
     answer = served.post("/ask/form", {"values": values | {"name": name}})
     assert "<img" not in answer.json()["parts"]["form"]
-    figure = served.post("/ask/state", {"values": values | {"name": name}}).json()["figure"]
+    figure = served.post("/ask/figure", {"values": values | {"name": name}}).json()["figure"]
     assert "<img" not in figure["svg"]
 
 
@@ -247,7 +247,7 @@ def test_numbers_beyond_reason_are_refused_with_words(served: Served) -> None:
         ("name", "x" * 4001),
         ("bushing.sheds.form", "__class__"),
     ):
-        answer = served.post("/ask/state", {"values": values | {path: text}}).json()
+        answer = served.post("/ask/verdicts", {"values": values | {path: text}}).json()
         assert "problems" in answer, path
     many = {f"a.{number}": "x" for number in range(500)}
-    assert "problems" in served.post("/ask/state", {"values": values | many}).json()
+    assert "problems" in served.post("/ask/verdicts", {"values": values | many}).json()

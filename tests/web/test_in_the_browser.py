@@ -36,7 +36,7 @@ def test_dragging_follows_and_the_last_place_stays(served: Served, quay: Watched
         tab.mouse.down()
         for step in range(1, 31):
             tab.mouse.move(x, y - step)
-    states = [each for each in asked if each and "values" in each]
+    states = [each for each in asked if each and "lit" in each]  # what the figure was asked of
     assert 1 <= len(states) < 30, "a drag piles nothing up: some of its places are passed over"
     # The grip stays under the pointer while the section is held at its scale.
     assert middle_of(tab, AIR) == pytest.approx((x, y - 30), abs=4)
@@ -46,7 +46,7 @@ def test_dragging_follows_and_the_last_place_stays(served: Served, quay: Watched
     assert value > 300
     assert states[-1]["values"][AIR] == f"{value:g} mm"
     # What is shown is what the last values give, not an older answer.
-    last = served.post("/ask/state", {"values": states[-1]["values"]}).json()
+    last = served.post("/ask/verdicts", {"values": states[-1]["values"]}).json()
     margin = tab.locator(f"{CREEPAGE} .margin").inner_text()
     assert margin in last["parts"]["verdicts"]
     assert tab.locator("#undo").is_enabled()
@@ -259,10 +259,10 @@ def test_everything_can_be_taken_away(quay: Watched, tmp_path: Path) -> None:
 
 def test_a_server_that_is_gone_is_told(quay: Watched) -> None:
     tab = quay.page
-    tab.route("**/ask/state", lambda route: route.abort())
+    tab.route("**/ask/verdicts", lambda route: route.abort())
     quay.fill(OVERHANG, "41")
     assert "does not answer" in tab.inner_text("#status")
-    tab.unroute("**/ask/state")
+    tab.unroute("**/ask/verdicts")
     with quay.shown():
         tab.click("#status button:text-is('Try again')")
     assert tab.inner_text("#status") == ""

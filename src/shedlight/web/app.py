@@ -25,10 +25,18 @@ from shedlight.web.guard import Guard
 from shedlight.web.offers import files_offered, pictures_offered, topics
 from shedlight.web.rendering import render
 
-QUICK, SLOW = "quick", "slow"
-TIME_LIMITS = {QUICK: 20.0, SLOW: 180.0}  # [s]
-ASKED = ("state", "picture", "form", "compare", "tour", "reading")
-LONG = ("picture", "tour", "reading")
+# The figure does not wait for the verdicts, nor both for a field: each has a process of its own.
+DRAWING, JUDGING, SLOW = "drawing", "judging", "slow"
+TIME_LIMITS = {DRAWING: 20.0, JUDGING: 30.0, SLOW: 180.0}  # [s]
+WORKERS = {
+    "figure": DRAWING,
+    "form": DRAWING,
+    "verdicts": JUDGING,
+    "compare": JUDGING,
+    "picture": SLOW,
+    "tour": SLOW,
+    "reading": SLOW,
+}
 OF_THE_TOUR = ("slides.js", "slides.css")  # the same as in the file to take away
 DEMO = "quay-24kv"
 EXAMPLES = ("inland-12kv", "quay-24kv", "quay-24kv-cured", "quarry-36kv", "quarry-36kv-cured")
@@ -146,11 +154,11 @@ async def description(request: Request) -> Response:
 async def ask(request: Request) -> Response:
     """Something to be worked out from the values of the page."""
     job = request.path_params["job"]
-    if job not in ASKED:
+    if job not in WORKERS:
         raise NoSuchFile(f"nothing is known as {job[:40]!r}")
     asked = await _posted(request)
-    slow = job in LONG or asked.get("field") is True
-    return JSONResponse(await _worked_out(request, SLOW if slow else QUICK, job, asked))
+    worker = SLOW if asked.get("field") is True else WORKERS[job]
+    return JSONResponse(await _worked_out(request, worker, job, asked))
 
 
 async def stop(request: Request) -> Response:
@@ -178,7 +186,7 @@ async def save(request: Request) -> Response:
     """Keep the values in the working folder, unless the file changed meanwhile."""
     asked = await _posted(request)
     folder, name, seen = _folder(request), str(asked.get("name", "")), str(asked.get("seen", ""))
-    made = await _worked_out(request, QUICK, "text", asked)
+    made = await _worked_out(request, JUDGING, "text", asked)
     if "text" not in made:
         return JSONResponse(made, 422)
     try:
@@ -244,7 +252,7 @@ async def _section(request: Request, origin: str, name: str, text: str) -> Respo
 async def _opened(request: Request, name: str, text: str) -> Json:
     crew: Crew = request.app.state.crew
     asked = {"job": "open", "text": text, "origin": name}
-    return await crew.ask(f"opening-{id(request)}", QUICK, asked)
+    return await crew.ask(f"opening-{id(request)}", JUDGING, asked)
 
 
 async def _worked_out(request: Request, worker: str, job: str, asked: Json) -> Json:

@@ -3,7 +3,7 @@
 import hashlib
 import json
 from collections import OrderedDict
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from typing import Any
 
 from shedlight.checks.assessment import Assessment, assess
@@ -23,6 +23,7 @@ from shedlight.web.grips import grips
 from shedlight.web.rendering import formulary, ours, render
 from shedlight.web.values import installation_of, values_of
 from shedlight.web.verdicts import fields_behind, headline_of, row_of, verdict_groups
+from shedlight.workings import Workings
 
 Answer = dict[str, Any]
 
@@ -35,28 +36,6 @@ SECTION = "section"
 FIGURE_KEY = "figure"
 
 _remembered: OrderedDict[tuple[str, bool], Assessment] = OrderedDict()
-
-
-@dataclass(frozen=True)
-class View:
-    """How the page looks at a description."""
-
-    opened: str = ""
-    dimensioned: bool = True
-    with_field: bool = False
-    scale: float | None = None
-
-    @classmethod
-    def of(cls, request: Answer) -> "View":
-        """The view a request asks for; what is out of bounds is left out."""
-        scale = request.get("scale")
-        fitting = isinstance(scale, int | float) and LEAST_SCALE <= scale <= LARGEST_SCALE
-        return cls(
-            opened=str(request.get("opened", "")),
-            dimensioned=bool(request.get("dimensioned", True)),
-            with_field=bool(request.get("field", False)),
-            scale=float(scale) if fitting and scale else None,
-        )
 
 
 def key_of(installation: Installation) -> str:
@@ -96,61 +75,73 @@ def open_(request: Answer) -> Answer:
     """
     text, origin = str(request["text"]), str(request["origin"])
     installation = parse(text, origin)
+    asked = {"values": values_of(installation)}
     try:
-        found = state(request | {"values": values_of(installation)})
+        judged = verdicts(asked)
     except ImpossibleShapeError as error:
         raise located(error, origin, text) from None
-    return found | {"parts": found["parts"] | form(found)["parts"]}
+    lit = [each["place"] for each in judged["lit"]]
+    drawn = figure(asked | {"lit": lit})
+    parts = judged["parts"] | form(asked | {"defaults": judged["defaults"]})["parts"]
+    return drawn | judged | {"parts": parts}
 
 
-def state(request: Answer) -> Answer:
-    """Everything on the page that follows from the values: figure, verdicts, one calculation.
+def verdicts(request: Answer) -> Answer:
+    """Everything that is judged: the verdicts, one calculation, and the places to light up.
 
     Args:
-        request: `values`, and how they are looked at.
+        request: `values`, the check `opened`, and whether with the `field`.
 
     Raises:
         InputError: the values make no bushing; carries every problem found.
     """
-    view = View.of(request)
     installation = installation_of(request["values"])
-    found = assessed(installation, with_field=view.with_field)
-    defaults = defaults_of(installation)
+    opened = str(request.get("opened", ""))
+    found = assessed(installation, with_field=bool(request.get("field", False)))
+    listed = {
+        "headline": render("headline.html", headline=headline_of(found)),
+        "verdicts": render("verdicts.html", groups=verdict_groups(found), opened=opened),
+        "calculation": _calculation(found, opened),
+    }
     return {
         "key": key_of(installation),
         "values": values_of(installation),
-        "defaults": defaults,
-        "parts": _verdict_parts(found, view) | {"calculation": _calculation(found, view)},
-        "figure": figure(found, view),
+        "defaults": defaults_of(installation),
+        "parts": listed,
+        "lit": [_lit(check) for check in _pointed_at(found, opened)],
     }
 
 
-def figure(found: Assessment, view: View) -> Answer:
-    """The half-section with the places of checks lit up, its layers and its grips.
+def figure(request: Answer) -> Answer:
+    """The half-section with places lit up, its layers and its grips; nothing is judged for it.
 
     Args:
-        found: What was found.
-        view: How it is looked at.
+        request: `values`; the places `lit`; whether `dimensioned`; the `scale` to be kept.
+
+    Raises:
+        InputError: the values make no bushing; carries every problem found.
     """
-    workings = found.workings
+    installation = installation_of(request["values"])
+    workings = Workings(installation)
+    dimensioned = bool(request.get("dimensioned", True))
     scene = section_drawing(
-        found.installation,
+        installation,
         workings.section,
         workings.measures,
-        detail="dimensioned" if view.dimensioned else "plain",
-        marks=_marks(found, view.opened),
-        scale=view.scale,
+        detail="dimensioned" if dimensioned else "plain",
+        marks=_marks(request.get("lit"), workings),
+        scale=_scale(request.get("scale")),
         key=FIGURE_KEY,
     )
-    if not view.dimensioned:
+    if not dimensioned:
         scene = replace(scene, layers=tuple(replace(layer, shown=True) for layer in scene.layers))
-    held = grips(found.installation, workings.section, scene.placement)
-    return _painted(scene) | {
+    held = grips(installation, workings.section, scene.placement)
+    drawn = {
         "picture": SECTION,
         "grips": [asdict(grip) for grip in held],
         "layers": _switches(scene),
-        "lit": [_lit(check) for check in _pointed_at(found, view.opened)],
     }
+    return {"key": key_of(installation), "figure": _painted(scene) | drawn}
 
 
 def picture(request: Answer) -> Answer:
@@ -166,7 +157,7 @@ def picture(request: Answer) -> Answer:
     name = str(request.get("picture", SECTION))
     scene = PICTURES[name](installation)
     painted = _painted(replace(scene, key=FIGURE_KEY))
-    shown = painted | {"picture": name, "grips": [], "layers": _switches(scene), "lit": []}
+    shown = painted | {"picture": name, "grips": [], "layers": _switches(scene)}
     return {"key": key_of(installation), "figure": shown}
 
 
@@ -180,15 +171,8 @@ def form(request: Answer) -> Answer:
     return {"parts": {"form": render("form.html", groups=groups)}}
 
 
-def _verdict_parts(found: Assessment, view: View) -> dict[str, str]:
-    return {
-        "headline": render("headline.html", headline=headline_of(found)),
-        "verdicts": render("verdicts.html", groups=verdict_groups(found), opened=view.opened),
-    }
-
-
-def _calculation(found: Assessment, view: View) -> str:
-    check = next((check for check in found.checks if check.id == view.opened), None)
+def _calculation(found: Assessment, opened: str) -> str:
+    check = next((check for check in found.checks if check.id == opened), None)
     if check is None:
         return ""
     values = form_of(values_of(found.installation), {})
@@ -209,10 +193,16 @@ def _pointed_at(found: Assessment, opened: str) -> list[Check]:
     return list(reversed(places.values()))[:MOST_LIT]
 
 
-def _marks(found: Assessment, opened: str) -> tuple[Mark, ...]:
-    known = place_names(found.workings.section)
-    lit = (check.place for check in _pointed_at(found, opened))
-    return tuple(Mark(place) for place in lit if place in known)
+def _marks(lit: Any, workings: Workings) -> tuple[Mark, ...]:
+    known = place_names(workings.section)
+    wanted = lit if isinstance(lit, list) else []
+    return tuple(Mark(place) for place in wanted[:MOST_LIT] if place in known)
+
+
+def _scale(wanted: Any) -> float | None:
+    """A scale to be kept; what is out of bounds is left out."""
+    fitting = isinstance(wanted, int | float) and LEAST_SCALE <= wanted <= LARGEST_SCALE
+    return float(wanted) if fitting else None
 
 
 def _lit(check: Check) -> Answer:

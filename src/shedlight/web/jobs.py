@@ -7,7 +7,8 @@ from shedlight.web import desk, lesson, takeaway, variants_beside
 
 JOBS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
     "open": desk.open_,
-    "state": desk.state,
+    "figure": desk.figure,
+    "verdicts": desk.verdicts,
     "picture": desk.picture,
     "form": desk.form,
     "compare": variants_beside.compare,

@@ -30,7 +30,6 @@ export function show(figure, hidden, held) {
   drawn.removeAttribute("height");
   layers(figure.layers, hidden);
   grips(figure.grips);
-  caption(figure);
 }
 
 function layers(all, hidden) {
@@ -82,9 +81,10 @@ function toggle(name, on) {
   if (group) group.setAttribute("display", on ? "inline" : "none");
 }
 
-function caption(figure) {
-  const lit = (figure.lit ?? []).map((each) => `${each.title}: ${each.reason}`);
-  $("caption").textContent = lit.length ? `Lit up: ${lit.join("; ")}.` : "";
+/** Say in words what is lit up. */
+export function caption(lit) {
+  const said = lit.map((each) => `${each.title}: ${each.reason}`);
+  $("caption").textContent = said.length ? `Lit up: ${said.join("; ")}.` : "";
 }
 
 // --- grips ---------------------------------------------------------------------------------

@@ -6,7 +6,6 @@ import * as keeping from "./keeping.js";
 import { narrow, onStep } from "./finding.js";
 
 const VIEW = "shedlight:view";
-const SHOW_WAIT = 350; // only what takes longer is announced [ms]
 const SETTLE = 400; // before long work starts after a change [ms]
 
 const $ = (id) => document.getElementById(id);
@@ -14,14 +13,13 @@ const form = $("form");
 const sent = JSON.parse($("begin").textContent);
 const view = { opened: "", dimensioned: true, field: false, picture: "section", hidden: [], ...stored() };
 
-let turn = 0; // of the newest request
-let underway = false;
-let wanted = false;
+let turn = 0; // of the newest values
 let slow = null; // what the slow worker is doing for this page
 let settle = 0;
 let problems = [];
 let held = null; // scale and place of the figure while something is dragged
 let defaults = sent.defaults;
+let lit = sent.lit.map((each) => each.place);
 
 function stored() {
   try {
@@ -36,39 +34,34 @@ function look(changes) {
   sessionStorage.setItem(VIEW, JSON.stringify(view));
 }
 
-// --- one state, asked for again and again: one request under way, the newest one waiting -----
+// --- figure and verdicts, each for itself: one request under way, the newest one waiting ------
 
+const told = { started: announce, long: () => say("Working it out …"), done: () => (later(), announce()) };
+const asFigure = () => ({ dimensioned: view.dimensioned, scale: held?.scale, lit });
+const drawing = session.loop("/ask/figure", asFigure, drawn, told);
+const judging = session.loop("/ask/verdicts", () => ({ opened: view.opened }), judged, told);
+
+/** The values changed: draw and judge anew. */
 async function refresh() {
-  wanted = true;
-  announce();
-  if (underway) return;
-  underway = true;
-  while (wanted) {
-    wanted = false;
-    const mine = ++turn;
-    const waiting = setTimeout(() => say("Working it out …"), SHOW_WAIT);
-    const answer = await session.ask("/ask/state", {
-      values: session.current().values,
-      opened: view.opened,
-      dimensioned: view.dimensioned,
-      scale: held?.scale,
-    });
-    clearTimeout(waiting);
-    if (!answer.superseded) take(answer, mine);
-  }
-  underway = false;
-  later();
-  announce();
+  turn += 1;
+  if (view.picture === "section") drawing.run();
+  await judging.run();
 }
 
-function take(answer, mine) {
+function drawn(answer) {
+  if (!answer.figure || view.picture !== "section") return; // why not is told by the verdicts
+  figure.show(answer.figure, view.hidden, held);
+  document.documentElement.dataset.drawn = turn;
+}
+
+function judged(answer) {
   if (answer.values) {
     problems = [];
     defaults = answer.defaults;
-    if (view.picture === "section") figure.show(answer.figure, view.hidden, held);
     swap(answer.parts);
+    light(answer.lit);
     document.body.classList.remove("stale");
-    $("stale-note").hidden = true;
+    note("");
     say("");
   } else {
     problems = answer.problems ?? [];
@@ -77,19 +70,29 @@ function take(answer, mine) {
   showProblems();
   showDefaults();
   showChanges();
-  document.documentElement.dataset.shown = mine;
+  document.documentElement.dataset.shown = turn;
+}
+
+/** Light up the places that checks point at; the figure is drawn anew only if they are others. */
+function light(found) {
+  const places = found.map((each) => each.place);
+  figure.caption(found);
+  if (JSON.stringify(places) === JSON.stringify(lit)) return;
+  lit = places;
+  if (view.picture === "section") drawing.run();
 }
 
 /** Long work, once the values have settled: the field for the checks, and the other pictures. */
 function later() {
   clearTimeout(settle);
   settle = 0;
-  if (problems.length || (!view.field && view.picture === "section")) return;
+  if (drawing.underway || judging.underway || problems.length) return;
+  if (!view.field && view.picture === "section") return;
   settle = setTimeout(async () => {
     const key = turn;
     settle = 0;
     if (view.picture !== "section") await long("Drawing it …", "/ask/picture", key, showPicture);
-    if (view.field && key === turn) await long("Solving the field …", "/ask/state", key, showField);
+    if (view.field && key === turn) await long("Solving the field …", "/ask/verdicts", key, showField);
     announce();
   }, SETTLE);
 }
@@ -121,10 +124,12 @@ function showPicture(answer) {
 
 function showField(answer) {
   swap(answer.parts);
+  light(answer.lit);
 }
 
 function announce() {
-  const idle = !underway && !wanted && !slow && !settle;
+  const busy = [drawing, judging].some((each) => each.underway || each.wanted);
+  const idle = !busy && !slow && !settle;
   document.documentElement.dataset.idle = idle ? "yes" : "no";
 }
 
@@ -372,8 +377,15 @@ $("picture-choice").value = view.picture;
 if (!$("picture-choice").value) look({ picture: ($("picture-choice").value = "section") });
 $("with-field").checked = view.field;
 const asSent = session.changes().length === 0 && !view.opened && view.dimensioned;
-await (asSent ? null : reshape(""));
-if (asSent) take(sent.figure ? { ...sent, parts: { headline: $("headline").innerHTML, verdicts: $("verdicts").innerHTML, calculation: "" } } : sent, 0);
+document.documentElement.dataset.shown = turn;
+if (asSent) {
+  figure.show(sent.figure, view.hidden, null);
+  figure.caption(sent.lit);
+  showDefaults();
+  showChanges();
+} else {
+  await reshape("");
+}
 if (!asSent || view.picture !== "section" || view.field) refresh();
 if (moved) say("The file was changed by something else since these edits began; saving will ask first.");
 announce();

@@ -4,6 +4,7 @@
 const KEPT = "shedlight:document";
 const PAGE = "shedlight:page";
 const LONGEST_HISTORY = 200;
+const SHOW_WAIT = 350; // only what takes longer is announced [ms]
 const ONE_EDIT = 900; // changes of one value that follow each other within this are one step [ms]
 
 export const page = sessionStorage.getItem(PAGE) ?? crypto.randomUUID();
@@ -143,4 +144,25 @@ export function askLong(address, body) {
     ask("/stop", {});
   };
   return { answer: ask(address, body, control.signal), stop };
+}
+
+/** Ask the same of ever newer values: one request under way, the newest one waiting. */
+export function loop(address, more, show, told) {
+  const state = { underway: false, wanted: false };
+  state.run = async () => {
+    state.wanted = true;
+    told.started();
+    if (state.underway) return;
+    state.underway = true;
+    while (state.wanted) {
+      state.wanted = false;
+      const waiting = setTimeout(told.long, SHOW_WAIT);
+      const answer = await ask(address, { values: kept.values, ...more() });
+      clearTimeout(waiting);
+      if (!answer.superseded) show(answer);
+    }
+    state.underway = false;
+    told.done();
+  };
+  return state;
 }
