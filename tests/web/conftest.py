@@ -9,9 +9,12 @@ from web.served import Served, serving
 from web.watched import BROWSER, Watched
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    """One browser for all tests; each test has a context of its own."""
+    """One browser for a file of tests; each test has a context of its own.
+
+    Its driver bends the interpreter's stack as long as it runs, so it does not outlive the file.
+    """
     with sync_playwright() as driver:
         chromium = driver.chromium.launch(executable_path=BROWSER, args=["--no-sandbox"])
         yield chromium

@@ -6,6 +6,7 @@ from typing import Any
 import pytest
 
 from shedlight.web.crew import STOPPED, SUPERSEDED, TOO_LONG, Crew, Worker
+from web.apart import run_apart
 
 PAGE = "page-of-a-test"
 
@@ -56,7 +57,7 @@ def test_one_runs_one_waits_and_the_newest_wins() -> None:
         assert answers == [{"number": 0}, *[SUPERSEDED] * 4, {"number": 5}]
         assert not crew._lanes
 
-    asyncio.run(story())
+    run_apart(story())
 
 
 def test_a_request_that_comes_as_one_ends_does_not_overtake() -> None:
@@ -74,7 +75,7 @@ def test_a_request_that_comes_as_one_ends_does_not_overtake() -> None:
         assert worker.begun == sorted(worker.begun)
         assert answers[-1] == {"number": 2}
 
-    asyncio.run(story())
+    run_apart(story())
 
 
 def test_stopping_ends_what_runs_and_what_waits() -> None:
@@ -89,7 +90,7 @@ def test_stopping_ends_what_runs_and_what_waits() -> None:
         assert await waiting == SUPERSEDED
         assert not crew.stop(PAGE, "quick")
 
-    asyncio.run(story())
+    run_apart(story())
 
 
 def test_what_hangs_is_ended_and_the_next_one_is_answered(
@@ -111,5 +112,5 @@ def test_what_hangs_is_ended_and_the_next_one_is_answered(
         assert "form" in (await worker.work({"job": "form", "values": {}}))["parts"]
         await worker.end()
 
-    asyncio.run(story())
+    run_apart(story())
     assert "no such job" in capfd.readouterr().err

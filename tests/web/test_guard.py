@@ -1,6 +1,5 @@
 """Hostile requests are refused before anything is read or worked out."""
 
-import asyncio
 import socket
 from collections.abc import Iterable
 
@@ -9,6 +8,7 @@ import pytest
 
 from shedlight.web.app import page_app
 from shedlight.web.guard import LARGEST_BODY
+from web.apart import run_apart
 from web.served import PATIENCE, Served
 
 HOME = "http://127.0.0.1:8470"
@@ -30,7 +30,7 @@ def answered(
         async with httpx.AsyncClient(transport=transport, base_url=HOME) as client:
             return await client.request(method, path, headers=list(headers), content=content)
 
-    return asyncio.run(ask())
+    return run_apart(ask())
 
 
 def post(path: str, headers: dict[str, str], content: bytes = b"{}") -> int:
