@@ -6,6 +6,7 @@ import * as keeping from "./keeping.js";
 import { narrow, onStep } from "./finding.js";
 
 const VIEW = "shedlight:view";
+const WORKING = "Working it out …";
 const SETTLE = 400; // before long work starts after a change [ms]
 
 const $ = (id) => document.getElementById(id);
@@ -36,10 +37,17 @@ function look(changes) {
 
 // --- figure and verdicts, each for itself: one request under way, the newest one waiting ------
 
-const told = { started: announce, long: () => say("Working it out …"), done: () => (later(), announce()) };
+const told = { started: announce, long: () => say(WORKING), done: settled };
 const asFigure = () => ({ dimensioned: view.dimensioned, scale: held?.scale, lit });
 const drawing = session.loop("/ask/figure", asFigure, drawn, told);
 const judging = session.loop("/ask/verdicts", () => ({ opened: view.opened }), judged, told);
+
+function settled() {
+  const busy = drawing.underway || judging.underway;
+  if (!busy && $("status").textContent === WORKING) say("");
+  later();
+  announce();
+}
 
 /** The values changed: draw and judge anew. */
 async function refresh() {
