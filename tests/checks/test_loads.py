@@ -170,3 +170,14 @@ def test_the_tie_helps_the_wall_and_loses_by_heat() -> None:
     assert tied.workings.loads.test.tension < free.workings.loads.test.tension
     hot = assessed(transformer__top_oil_temperature=393.15)
     assert margin(hot, "cap.clamping") < margin(tied, "cap.clamping")
+
+
+def test_rain_falls_on_the_surface_that_heat_settled() -> None:
+    check = assessed().check("body.thermal-shock")
+    steady = assessed().workings.heat.steady
+
+    assert not isinstance(steady, str)
+    surfaces = [p.surface for p in steady.safe.parts if p.name in ("collar", "air end")]
+    assert check.demand == pytest.approx(max(s for s in surfaces if s is not None) - 283.15)
+    first = next(r for r in check.rivals if r.title == "First estimate of the surface")
+    assert first.margin > (check.margin or 0.0)

@@ -9,7 +9,9 @@ from shedlight.given.bushing import Installation
 from shedlight.sources import cite
 from shedlight.trace import Label, looked_up
 from shedlight.workings import Workings
+from shedlight.workings.numbers import Description
 
+_LEVEL = 80.0  # [°]: gas runs up a slope of ten degrees, and no longer surely up less
 _VENTING = cite("trade", "bleeding spaces that fill from below", "practice", "low")
 _EXACT = cite("first principles", "hydrostatics", "exact")
 _CURVE_CAP = "the curve and the oil's state are held from memory only"
@@ -90,10 +92,33 @@ def vent(question: Question, case: Installation, work: Workings) -> Check:
         reason = "there is no vent: gas stays at the top, where the stress is highest"
         return fact(question, False, reason, place="cavity top", citation=_VENTING)
     angle = math.degrees(case.transformer.mounting_angle)
+    if angle > _LEVEL:
+        reason = (
+            f"at {angle:.0f}° the upper side of the oil space lies nearly level: gas stays along "
+            "it wherever the vent is"
+        )
+        return fact(question, False, reason, place="cavity top", citation=_VENTING)
     reason = "a bleed screw at the top of the oil space"
     if angle > 0:
-        reason += f"; at {angle:.0f}° turn it to the upper side"
+        trapped = 1e3 * work.filling.trapped
+        reason += (
+            f"; at {angle:.0f}° turn it to the upper side: turned down it leaves {trapped:.3g} mm "
+            "of gas above it"
+        )
     return fact(question, True, reason, place="cavity top", citation=_VENTING)
+
+
+@answers("oil.level")
+def level(question: Question, case: Installation, work: Workings) -> Check:
+    """Lowest safe level against the lowest in service, by what the difference weighs."""
+    safe = work.filling.safe_level
+    if isinstance(safe, str):
+        return not_assessed(question, safe, place="cavity top")
+    lowest = Description(case)("transformer.lowest_oil_level")
+    reference = limit("level reference")
+    margin = (lowest - safe) / reference
+    note = f"The margin is counted against {1e3 * reference:.3g} mm of oil."
+    return held(question, safe, lowest, place="cavity top", margin=margin, notes=(note,))
 
 
 @answers("oil.expansion")
@@ -102,6 +127,8 @@ def expansion(question: Question, case: Installation, work: Workings) -> Check:
     litres = 1e3 * work.oil.expansion
     if case.bushing.oil_space.opening == "closed":
         reason = f"closed: the oil's growth of {litres:.3f} l has nowhere to go"
+        if work.filling.locked is not None:
+            reason += f"; without gas it would press {work.filling.locked / 1e6:.2g} MPa"
         return fact(question, False, reason, place="cavity floor", citation=_VENTING)
     reason = (
         f"{case.bushing.oil_space.opening}: the oil's growth of {litres:.3f} l goes to the tank"

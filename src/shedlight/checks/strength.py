@@ -8,10 +8,13 @@ from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.given.terminal_loads import standard_load
 from shedlight.physics.strength.earthquake import seismic_figure
-from shedlight.trace import Label, Number, measured
+from shedlight.physics.strength.thermal_shock import rain_step
+from shedlight.trace import Label, Number, calculate, measured
 from shedlight.workings import Workings
 from shedlight.workings.loads import Combination
-from shedlight.workings.numbers import Description, from_table
+from shedlight.workings.numbers import Description, assumption, from_table
+
+IN_OIL = ("lower stem", "oil end", "hole")  # stretches on which no rain falls
 
 
 @answers("duty.terminal-load")
@@ -146,10 +149,26 @@ def glaze(question: Question, case: Installation, work: Workings) -> Check:
 
 @answers("body.thermal-shock")
 def thermal_shock(question: Question, case: Installation, work: Workings) -> Check:
-    """Cold rain on hot porcelain against the step that its skin bears."""
-    thermal = work.strength.thermal
-    test = rival(question, "Temperature cycle test", thermal.step_of_test, thermal.step_allowed)
-    return held(question, thermal.step, thermal.step_allowed, place="air side", rivals=(test,))
+    """Cold rain on the hottest porcelain against the step that its skin bears."""
+    thermal, allowed = work.strength.thermal, work.strength.thermal.step_allowed
+    rivals = [rival(question, "Temperature cycle test", thermal.step_of_test, allowed)]
+    settled = _settled_step(work)
+    if settled is None:
+        return held(question, thermal.step, allowed, place="air side", rivals=tuple(rivals))
+    rivals.append(rival(question, "First estimate of the surface", thermal.step, allowed))
+    return held(question, settled, allowed, place="air side", rivals=tuple(rivals))
+
+
+def _settled_step(work: Workings) -> Number | None:
+    """The step from the hottest porcelain in air to the rain; None if no heat has settled."""
+    steady = work.heat.steady
+    if isinstance(steady, str):
+        return None
+    surfaces = [part.surface for part in steady.safe.parts if part.name not in IN_OIL]
+    known = [surface for surface in surfaces if surface is not None]
+    if not known:
+        return None
+    return calculate(rain_step, max(known), 0.0, assumption("rain temperature"))
 
 
 @answers("body.thermal-gradient")

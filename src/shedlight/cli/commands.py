@@ -47,6 +47,9 @@ class Picture(StrEnum):
     ALTITUDE = "altitude"
     HORNS = "horns"
     ODDS = "odds"
+    STRESS_HEIGHT = "stress-height"
+    STRESS_SECTION = "stress-section"
+    OIL_LEVEL = "oil-level"
 
 
 class Shades(StrEnum):

@@ -35,6 +35,9 @@ def measured_groups(work: Workings) -> tuple[GivenGroup, ...]:
         GivenGroup("Air end", tuple(_air_end(work))),
         GivenGroup("Sheds", tuple(_sheds(work.measures))),
         GivenGroup("Oil end and oil space", tuple(_oil_end(work))),
+        GivenGroup("Heads of the oil", tuple(_heads(work))),
+        GivenGroup("Filling and venting, in order", tuple(_filling(work))),
+        GivenGroup("Tests of tightness", tuple(_tightness(work))),
         GivenGroup("Masses, bolts and gasket left out", tuple(_masses(work))),
         *_field(work),
     )
@@ -102,3 +105,37 @@ def _masses(work: Workings) -> Iterator[GivenRow]:
     for part in work.masses:
         yield _row(f"{part.part.capitalize()} ({part.material})", "m", float(part.mass), "kg")
     yield _row("Together", "m", sum(float(part.mass) for part in work.masses), "kg")
+
+
+def _heads(work: Workings) -> Iterator[GivenRow]:
+    for head in work.filling.heads:
+        if head.least is not None:
+            name = f"At the {head.place}: least (lowest level, coldest oil)"
+            yield _row(name, "p", float(head.least), "kPa")
+        name = f"At the {head.place}: greatest (highest level, coldest oil)"
+        yield _row(name, "p", float(head.greatest), "kPa")
+    if not isinstance(work.filling.safe_level, str):
+        yield _number(work.filling.safe_level)
+
+
+def _filling(work: Workings) -> Iterator[GivenRow]:
+    for count, step in enumerate(work.filling.steps, start=1):
+        words = f"{count}. {step.words}"
+        if step.number is None:
+            yield GivenRow("", words, "", "", False, "")
+        else:
+            label = step.number.step.label
+            yield _row(words, "", float(step.number), label.unit)
+
+
+def _tightness(work: Workings) -> Iterator[GivenRow]:
+    for one in work.filling.tests:
+        test = one.test
+        name = (
+            f"{test.test.capitalize()}: gauge pressure with {test.medium} for "
+            f"{test.duration / 3600:g} h, up to {test.temperature - 273.15:g} °C"
+        )
+        yield _row(name, "p", float(one.pressure), "kPa")
+        if one.drift is not None:
+            name = "The gauge falls by this for each kelvin the gas cools, though nothing leaks"
+            yield _row(name, "Delta p", -float(one.drift), "kPa")

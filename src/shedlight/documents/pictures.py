@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 
 from shedlight.documents.field_pictures import FieldView, field_picture, stress_picture
 from shedlight.documents.heat_pictures import HEAT_PICTURES
+from shedlight.documents.load_pictures import LOAD_PICTURES
 from shedlight.documents.surface_pictures import SURFACE_PICTURES
 from shedlight.documents.weather_pictures import WEATHER_PICTURES, Weather, drying
 from shedlight.figures.field import surface_field, surface_voltage
@@ -84,4 +85,5 @@ PICTURES: Mapping[str, Callable[[Installation], Scene]] = {
     **SURFACE_PICTURES,
     **HEAT_PICTURES,
     **WEATHER_PICTURES,
+    **LOAD_PICTURES,
 }

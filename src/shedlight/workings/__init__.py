@@ -10,6 +10,7 @@ from shedlight.given.transformer import Transformer
 from shedlight.tables import active_overlay, confirmed
 from shedlight.workings.air import Air, air_of
 from shedlight.workings.dirt import Dirt, dirt_of
+from shedlight.workings.filling import Filling, filling_of
 from shedlight.workings.flashover import Flashover, flashover_of
 from shedlight.workings.heat import Heat, heat_of
 from shedlight.workings.heat.model import shaded
@@ -136,6 +137,12 @@ class Workings:
             return oil_of(
                 self.installation, self.section, self.measures, self.voltages, self.number
             )
+
+    @cached_property
+    def filling(self) -> Filling:
+        """How the oil space fills, vents and is proved tight."""
+        with confirmed(self._overlay):
+            return filling_of(self.installation, self.section, self.oil, self.number)
 
     @cached_property
     def heat(self) -> Heat:

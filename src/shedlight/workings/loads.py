@@ -11,6 +11,8 @@ from shedlight.geometry.measures import Measures
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
+from shedlight.physics.heat.bolts import total_clamp_force
+from shedlight.physics.heat.contacts import clamp_force
 from shedlight.physics.strength.allowable import allowable_stress
 from shedlight.physics.strength.bending import (
     axial_pressure_stress,
@@ -83,6 +85,7 @@ class Loads:
     earthquake: Combination | str
     earthquake_static: Combination | str
     tie_warm: Number | None
+    bolts: Number | None  # force of all bolts of the fixing [N]
 
     @property
     def combinations(self) -> tuple[Combination, ...]:
@@ -138,6 +141,7 @@ def loads_of(
         earthquake=quake(lambda one: one.force),
         earthquake_static=quake(lambda one: one.static_force),
         tie_warm=tie,
+        bolts=_bolts(installation, number),
     )
 
 
@@ -273,6 +277,19 @@ def _surge(installation: Installation, body: Body, number: Description) -> Force
     )
     force = calculate(scaled_force, steady, assumption("dynamic factor"))
     return Force("force of the short circuit", force, body.terminal)
+
+
+def _bolts(installation: Installation, number: Description) -> Number | None:
+    fixing = installation.bushing.fixing
+    if not fixing.bolt_diameter or not fixing.bolt_torque:
+        return None
+    one = calculate(
+        clamp_force,
+        number("bushing.fixing.bolt_torque"),
+        assumption("nut factor"),
+        number("bushing.fixing.bolt_diameter"),
+    )
+    return calculate(total_clamp_force, number("bushing.fixing.bolts"), one)
 
 
 def _tie(installation: Installation, section: Section, number: Description) -> Number | None:

@@ -18,6 +18,7 @@ from shedlight.physics.oil.immersion import (
     temperature_range,
 )
 from shedlight.physics.oil.strength import creep_strength, gap_strength
+from shedlight.physics.oil.tilt import height_when_tilted
 from shedlight.trace import Number, calculate
 from shedlight.workings.numbers import Description, assumption, from_table, on_outline
 from shedlight.workings.voltages import Voltages
@@ -112,7 +113,12 @@ def _heads(
         material_property("oil", "expansion"),
         number("site.coldest_air"),
     )
-    vent = _place(section.heights.cap_base, installation, "Highest point of the oil space")
+    vent = calculate(
+        height_when_tilted,
+        on_outline(section.heights.cap_base, "Top of the oil space", "a", "mm", "above the cover"),
+        on_outline(section.radii.bore, "Radius of its corner", "r", "mm", "the bore's"),
+        number("transformer.mounting_angle"),
+    )
     over_vent = calculate(depth_below, number("transformer.lowest_oil_level"), vent)
     over_bottom = calculate(depth_below, number("transformer.highest_oil_level"), bottom)
     at_vent = _under_cushion(calculate(head_pressure, dense, over_vent), installation, number)

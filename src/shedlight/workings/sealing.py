@@ -5,8 +5,6 @@ from dataclasses import dataclass
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.parts import Flange
-from shedlight.physics.heat.bolts import total_clamp_force
-from shedlight.physics.heat.contacts import clamp_force
 from shedlight.physics.heat.preload import least_clamp_force
 from shedlight.physics.strength.bending import bending_moment, section_modulus_tube
 from shedlight.physics.strength.clamping import clamp_force_needed
@@ -97,7 +95,7 @@ def sealing_of(
         ),
         fill=fill,
         fill_hot=fill if isinstance(fill, str) else _fill_hot(fill, material, number),
-        bolted=_bolted(installation, loads, number),
+        bolted=_bolted(loads, number),
         tie=_tie(section, loads, number),
         cement=_cement(installation, section, loads),
     )
@@ -154,17 +152,10 @@ def _hardest(loads: Loads) -> Combination:
     return max(loads.combinations, key=lambda one: float(one.moment_at_seat))
 
 
-def _bolted(installation: Installation, loads: Loads, number: Description) -> Bolted | str:
-    fixing = installation.bushing.fixing
-    if not fixing.bolt_diameter or not fixing.bolt_torque:
+def _bolted(loads: Loads, number: Description) -> Bolted | str:
+    force = loads.bolts
+    if force is None:
         return NO_BOLTS
-    one = calculate(
-        clamp_force,
-        number("bushing.fixing.bolt_torque"),
-        assumption("nut factor"),
-        number("bushing.fixing.bolt_diameter"),
-    )
-    force = calculate(total_clamp_force, number("bushing.fixing.bolts"), one)
     outer, inner = (number(f"bushing.gasket.{side}_diameter") for side in ("outer", "inner"))
     seal = on_outline((outer + inner) / 2, "Mean diameter of the seal", "D", "mm", "of the gasket")
     hardest, pressure = _hardest(loads), loads.test.pressure

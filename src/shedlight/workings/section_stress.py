@@ -159,7 +159,11 @@ def problem_of(installation: Installation, section: Section, loads: Loads) -> Pr
     force, pressure = float(test.shear), float(test.pressure)
     lift = pressure * math.pi * section.radii.bore**2
     tie = max(0.0, float(loads.tie_warm)) if loads.tie_warm is not None else 0.0
-    even = EvenLoad((("bore", pressure),), (("cap seat", lift - tie), ("shield seat", tie - lift)))
+    # A flange passes the force of its bolts on through the cement, which is a bed here.
+    clamped = loads.bolts is not None and not isinstance(bushing.fixing, Flange)
+    bolts = float(loads.bolts or 0.0) if clamped else 0.0
+    pulls = (("cap seat", lift - tie), ("shield seat", tie - lift), ("clamp joint", -bolts))
+    even = EvenLoad((("bore", pressure),), pulls)
     bending = BendingLoad("cap seat", force, force * (body.terminal - body.porcelain_top))
     thinnest = min(section.radii.body, section.radii.top_body, section.radii.oil_end)
     return Problem(solid, even, bending, ACROSS * (thinnest - section.radii.bore))

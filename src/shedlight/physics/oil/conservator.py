@@ -41,9 +41,9 @@ def conservator_volume(radius: float, length: float, depth: float) -> float:
     """
     positive(radius=radius, length=length)
     within(0.0, 2 * radius, depth=depth)
-    off = radius - depth
-    chord = math.sqrt(max(0.0, 2 * radius * depth - depth**2))
-    segment = radius**2 * math.acos(max(-1.0, min(1.0, off / radius))) - off * chord
+    # Half the angle of the segment from its depth: exact for a film of oil too, unlike arccos.
+    angle = 2 * math.asin(math.sqrt(min(1.0, depth / (2 * radius))))
+    segment = radius**2 * (angle - math.sin(angle) * math.cos(angle))
     return length * max(0.0, segment)
 
 

@@ -1,7 +1,8 @@
 """A bushing out of the upright: heights of its inside, where gas stays, how low the oil may stand.
 
 Places of the cavity are given along the axis from the cover's seat, outward positive, and across
-it toward the side that is uppermost when the bushing leans. Heights count from the seat's middle.
+it toward the side that is uppermost when the bushing leans. Heights count from the seat's middle,
+or from the middle of the cover's hole if distances along the axis do.
 """
 
 import math
@@ -20,7 +21,7 @@ Place = tuple[float, float]  # along the axis, across toward the upper side [m]
 
 
 @formula(
-    ("Height of the place above the seat", "z", "mm"),
+    ("Height of the place", "z", "mm"),
     "a cos(theta) + r sin(theta)",
     {
         "along": ("Distance along the axis", "a", "mm"),
@@ -94,10 +95,10 @@ def venting_tilt(
 
 
 @formula(
-    ("Lowest safe level above the seat", 'h_"min"', "mm"),
+    ("Lowest safe level", 'h_"min"', "mm"),
     'z_"top" + p_"res" / (rho g)',
     {
-        "highest_place": ("Highest place of the cavity above the seat", 'z_"top"', "mm"),
+        "highest_place": ("Highest place of the cavity", 'z_"top"', "mm"),
         "reserve": ("Least gauge pressure wanted there", 'p_"res"', "kPa"),
         "density": _DENSITY,
     },

@@ -348,3 +348,40 @@ def stepped_frequencies(
     beam = SteppedBeam(segments, (PointMass(min(top.height, beam.height), top_mass),), stiffness)
     first, second = natural_modes(beam, 2)
     return first.frequency, second.frequency
+
+
+def stepped_deflection(
+    lengths: tuple[float, ...],
+    outer_diameters: tuple[float, ...],
+    inner_diameters: tuple[float, ...],
+    elastic_modulus: float,
+    force: float,
+) -> float:
+    """How far the top of a stepped body of one material gives way under a force across it.
+
+    As :func:`deflection`, from plain numbers
+
+    Args:
+        lengths: Of the segments, from the base up [m].
+        outer_diameters: Of the segments [m].
+        inner_diameters: Of the segments [m].
+        elastic_modulus: Of the body [Pa].
+        force: Across the top [N].
+
+    Returns:
+        Deflection of the top [m].
+
+    Raises:
+        InputError: tuples of different lengths, or a value outside its domain.
+
+    Source: Euler and Bernoulli's beam — basis: exact.
+    Valid for: slender bodies on a stiff base.
+    """
+    if not len(lengths) == len(outer_diameters) == len(inner_diameters):
+        raise InputError("lengths, outer_diameters, inner_diameters: expected as many of each")
+    segments = tuple(
+        Segment(length, outer, inner, elastic_modulus, 0.0)
+        for length, outer, inner in zip(lengths, outer_diameters, inner_diameters, strict=True)
+    )
+    beam = SteppedBeam(segments)
+    return deflection(beam, ((beam.height, force),), beam.height)
