@@ -69,6 +69,11 @@ def test_margins(margin: float, text: str) -> None:
     assert percent(margin).replace("\N{NO-BREAK SPACE}", " ") == text
 
 
+def test_a_margin_beyond_all_need_is_not_told_to_the_last_digit() -> None:
+    assert percent(2185274.8) == "> 10000\N{NO-BREAK SPACE}%"
+    assert percent(99.0) == "+9900\N{NO-BREAK SPACE}%"
+
+
 @pytest.mark.parametrize("unit", ["mm", "kV", "°C", "kV/mm", "1", "mm/kV", "°"])
 def test_values_are_shown_in_their_unit(unit: str) -> None:
     value = units.si(12.34, unit)

@@ -13,6 +13,9 @@ from shedlight.sources import Basis, Citation, weakest
 from shedlight.trace import Number, Step, citations, derivation, out_of_range
 
 
+AMPLE = 100.0  # a margin beyond this is told as ample, not to the last digit
+
+
 class Verdict(StrEnum):
     """What a check says; the order is from good to bad."""
 
@@ -153,8 +156,17 @@ def _judge(
             return Verdict.CAUTION, f"short by {-margin:.1%}; {beyond[0]}"
         return Verdict.FAIL, f"short by {-margin:.1%}"
     if beyond:
-        return Verdict.CAUTION, f"{margin:.1%} to spare, but {beyond[0]}"
-    return Verdict.PASS, f"{margin:.1%} to spare" if math.isfinite(margin) else "nothing demanded"
+        return Verdict.CAUTION, f"{_to_spare(margin)}, but {beyond[0]}"
+    return Verdict.PASS, _to_spare(margin)
+
+
+def _to_spare(margin: float) -> str:
+    """A margin in words; a demand next to nothing leaves more than a percentage can tell."""
+    if math.isinf(margin):
+        return "nothing demanded"
+    if margin > AMPLE:
+        return f"more than {AMPLE:.0f} times over"
+    return f"{margin:.1%} to spare"
 
 
 def fact(

@@ -8,10 +8,12 @@ import re
 from decimal import Decimal
 
 from shedlight import units
+from shedlight.checks.check import AMPLE
 from shedlight.trace import Value
 
 SIGNIFICANT = 4
 LARGEST_PLAIN = 1e6
+SPACE = "\N{NO-BREAK SPACE}"
 SMALLEST_PLAIN = 1e-3
 _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
@@ -51,12 +53,14 @@ def in_print(quantity: str) -> str:
 
 
 def percent(margin: float) -> str:
-    """A margin with its sign, to a tenth of a percent below a hundred."""
+    """A margin with its sign, to a tenth of a percent below a hundred; beyond all need, so said."""
     if math.isinf(margin):
         return digits(margin)
+    if margin > AMPLE:
+        return f"> {100 * AMPLE:.0f}{SPACE}%"
     hundredfold = 100 * margin
     text = f"{hundredfold:+.{1 if abs(hundredfold) < 99.95 else 0}f}"
-    return f"{_signed('+0.0' if float(text) == 0 else text)}\N{NO-BREAK SPACE}%"
+    return f"{_signed('+0.0' if float(text) == 0 else text)}{SPACE}%"
 
 
 def _power_of_ten(number: float) -> str:
