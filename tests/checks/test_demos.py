@@ -184,3 +184,13 @@ def test_a_switching_level_is_judged_when_it_is_asked() -> None:
     assert asked.margin is not None
     assert asked.margin > 0 > (too_much.margin or 0.0)
     assert too_much.verdict is Verdict.CAUTION
+
+
+def test_a_surface_too_short_at_sea_level_fails_as_firmly_in_thin_air() -> None:
+    low = assessed("quay-24kv").check("surface.creepage")
+    high = assessed("quay-24kv", site__altitude=3000.0).check("surface.creepage")
+
+    assert low.verdict == high.verdict == Verdict.FAIL
+    assert low.margin == high.margin  # the factor for thin air stands beside, as a rival
+    assert low.margin is not None
+    assert high.rivals[0].margin < low.margin

@@ -56,9 +56,11 @@ def creepage(question: Question, case: Installation, work: Workings) -> Check:
         rivals = (tentative,)
         if case.site.altitude <= UNCORRECTED_TO:
             notes.append("Custom corrects creepage for altitude only above about 2000 m.")
+    # What is too short without a factor for thin air is too short by every rule, and firmly so.
+    short = surface.creepage < surface.required_uncorrected
     return held(
         question,
-        surface.required,
+        surface.required_uncorrected if short else surface.required,
         surface.creepage,
         place="air side",
         rivals=rivals,

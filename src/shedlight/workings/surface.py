@@ -43,6 +43,7 @@ class Surface:
     average_diameter: Number
     specific_creepage: Number
     required: Number
+    required_uncorrected: Number
     required_in_fault: Number
     required_tentative: Number
     creepage: Number
@@ -74,6 +75,7 @@ def surface_of(
         average_diameter=average,
         specific_creepage=specific,
         required=calculate(minimum_creepage, specific, voltages.phase, wide, thin),
+        required_uncorrected=calculate(minimum_creepage, specific, voltages.phase, wide, 1.0),
         required_in_fault=calculate(minimum_creepage, specific, voltages.highest, wide, thin),
         required_tentative=calculate(minimum_creepage, specific, voltages.phase, wide, tentative),
         creepage=creepage,
