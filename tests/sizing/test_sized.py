@@ -31,7 +31,7 @@ CASES = [
         "transformer__tank_clearance": "200 mm",
         "transformer__cover_metal": "non-magnetic steel",
     }
-    for _ in range(4)
+    for _ in range(2)
 ]
 
 
@@ -49,11 +49,12 @@ def test_what_is_sized_holds_when_it_is_read_back_and_checked(changes: dict[str,
 
 
 def test_more_dirt_never_shortens_the_creepage() -> None:
-    found = [
-        size(asked(site__pollution_class=letter, site__salinity=None), thorough=False)
-        for letter in "be"
-    ]
-    lengths = [sized.assessment.workings.measures.creepage_length for sized in found]
+    """Of the closed form, which the search only trims: a search for each class takes long."""
+    lengths = []
+    for letter in "abcde":
+        request = asked(site__pollution_class=letter, site__salinity=None)
+        work = tried(request, propose(request)).work
+        lengths.append(work.measures.creepage_length)
     assert lengths == sorted(lengths)
 
 
@@ -110,7 +111,7 @@ def test_demands_that_contradict_are_named_with_what_would_help() -> None:
     request = asked(transformer__hole_diameter="44 mm")
     sized = size(request, thorough=False)
     hole = "transformer.hole_diameter"
-    conflict = conflict_of(request, sized, among=(hole, "duty.terminal_load"))
+    conflict = conflict_of(request, sized, among=(hole,))
 
     assert conflict is not None
     assert "wall.puncture" in dict(conflict.demands)

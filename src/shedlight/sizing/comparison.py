@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 
 from shedlight.checks.assessment import assess
+from shedlight.checks.catalogue import questions
 from shedlight.given.bushing import Installation
-from shedlight.sizing.reasons import Reason
+from shedlight.sizing.reasons import SHAPE, Reason
 
 
 @dataclass(frozen=True)
@@ -46,8 +47,8 @@ class Comparison:
         """The answer in words and numbers."""
         return (
             f"The air end is {self.ratio:.1f} times the oil end ({1e3 * self.air:.0f} mm against "
-            f"{1e3 * self.oil:.0f} mm). In air {self.air_check} would just do with "
-            f"{1e3 * self.air_needed:.0f} mm; in oil {self.oil_check} would just do with "
+            f"{1e3 * self.oil:.0f} mm). In air “{self.air_check}” would just do with "
+            f"{1e3 * self.air_needed:.0f} mm; in oil “{self.oil_check}” would just do with "
             f"{1e3 * self.oil_needed:.0f} mm: {self.needed_ratio:.1f} times. At the dry test the "
             f"surface in oil bears {self.oil_gradient / 1e6:.2f} kV/mm on the mean, that in air "
             f"{self.air_gradient / 1e6:.2f} kV/mm along its creepage: clean oil lets the same "
@@ -74,8 +75,12 @@ def air_against_oil(case: Installation, found: tuple[Reason, ...]) -> Comparison
         oil=oil.value,
         air_needed=air.governing.value,
         oil_needed=oil.governing.value,
-        air_check=air.governing.check,
-        oil_check=oil.governing.check,
+        air_check=_title(air.governing.check),
+        oil_check=_title(oil.governing.check),
         air_gradient=dry / work.measures.creepage_length,
         oil_gradient=dry / work.measures.oil_creepage.length,
     )
+
+
+def _title(check: str) -> str:
+    return "the shape that can be drawn" if check == SHAPE else questions()[check].title

@@ -12,6 +12,7 @@ from shedlight.sizing.sized import Sized, size
 from shedlight.sizing.sized import shape as shaped_once
 
 COST = "Cost"
+LEAST = 0.0
 MARGIN = "Least margin"
 
 
@@ -87,9 +88,11 @@ def _steps(
         base = request.wishing(objective=other)
         start = size(base)
         yield _whole(start)
-        for margin in np.linspace(request.wishes.margin, request.wishes.margin + 0.4, count)[1:]:
+        for margin in np.linspace(request.wishes.margin, request.wishes.margin + 0.3, count)[1:]:
             shaped = shaped_once(base.wishing(margin=float(margin)), _plain(start))
-            yield [shaped.tried] if shaped is not None and shaped.fits else []
+            # What is asked for here need not be reached: it counts for what it has.
+            enough = shaped is not None and least_margin(base, shaped.tried) >= LEAST
+            yield [shaped.tried] if shaped is not None and enough else []
         return
     ends = [size(request.wishing(objective=name)) for name in (first, second)]
     yield [tried for end in ends for tried in _whole(end)]

@@ -8,7 +8,7 @@ from shedlight.checks.assessment import Assessment, assess
 from shedlight.checks.check import Check, Verdict
 from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
-from shedlight.sizing.bench import APART, margins_of, possible, quantity_of, tried
+from shedlight.sizing.bench import margins_of, possible, quantity_of, tried
 from shedlight.sizing.draft import (
     GASKETS,
     Draft,
@@ -101,14 +101,16 @@ def size(request: Request, *, thorough: bool = True) -> Sized:
     draft, remarks = with_horns(request, shaped.tried.draft)
     case = complete(request, draft, whole=True)
     assessment = assess(case)
-    short = dict(shaped.short)
-    for check in assessment.checks:
-        if check.id in short or check.id.startswith(APART):
-            continue
-        if check.margin is not None and check.margin < 0:
-            short[check.id] = check.margin - request.wishes.margin
-    soft = shaped.tried.soft
-    return Sized(case, assessment, starts[0], draft, remarks, short, soft, spent)
+    return Sized(
+        case,
+        assessment,
+        starts[0],
+        draft,
+        remarks,
+        dict(shaped.short),
+        shaped.tried.soft,
+        spent,
+    )
 
 
 def _cool_enough(request: Request, shaped: Shaped) -> Shaped:
