@@ -10,7 +10,7 @@ from documents.subjects import DEMOS, LONG, assessed, demo
 from documents.test_numerals import number_of
 from shedlight import units
 from shedlight.checks.assessment import assess
-from shedlight.checks.check import Check, Rival, Verdict, held
+from shedlight.checks.check import AMPLE, Check, Rival, Verdict, held
 from shedlight.documents.calculation import (
     BY_RATIO,
     LONGEST_HEADER,
@@ -19,6 +19,7 @@ from shedlight.documents.calculation import (
     calculation,
     word_of,
 )
+from shedlight.documents.numerals import percent
 from shedlight.documents.steps import StepLine
 from shedlight.given.changing import changed
 from shedlight.given.writing import entries
@@ -63,7 +64,9 @@ def test_numbers_are_those_of_the_assessment(name: str) -> None:
         unit = row.unit or "1"
         for text, number in ((row.demand, check.demand), (row.capability, check.capability)):
             assert number_of(text) == pytest.approx(units.shown_in(number, unit), rel=6e-4)
-        if math.isfinite(check.margin):
+        if math.isfinite(check.margin) and check.margin > AMPLE:
+            assert row.margin == percent(check.margin)
+        elif math.isfinite(check.margin):
             assert float(row.margin[:-2].replace("−", "-")) == pytest.approx(
                 100 * check.margin, abs=0.51
             )

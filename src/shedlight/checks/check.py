@@ -12,7 +12,6 @@ from types import MappingProxyType
 from shedlight.sources import Basis, Citation, weakest
 from shedlight.trace import Number, Step, citations, derivation, out_of_range
 
-
 AMPLE = 100.0  # a margin beyond this is told as ample, not to the last digit
 
 

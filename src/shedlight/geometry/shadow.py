@@ -80,17 +80,12 @@ def _across(places: Array, angle: float) -> Array:
 
 def _stretches(sizes: Array, dry: Array, total: float) -> tuple[Stretch, ...]:
     """Chords from the top down, each dry and then wet, as stretches from the earthed end up."""
-    scale = total / float(np.sum(sizes))
-    found: list[Stretch] = []
-    start = 0.0
-    for size, first in zip(sizes[::-1].tolist(), dry[::-1].tolist(), strict=True):
-        for length, wet in ((size - first, True), (first, False)):
-            if length <= 0:
-                continue
-            end = start + scale * length
-            if found and found[-1].wet == wet:
-                found[-1] = Stretch(found[-1].start, end, wet)
-            else:
-                found.append(Stretch(start, end, wet))
-            start = end
-    return tuple(found)
+    lengths = np.column_stack([sizes - dry, dry])[::-1].ravel()
+    wet = np.tile([True, False], len(sizes))
+    there = lengths > 0
+    lengths, wet = lengths[there], wet[there]
+    last = np.append(np.flatnonzero(wet[1:] != wet[:-1]), len(wet) - 1)
+    ends = total / float(np.sum(sizes)) * np.cumsum(lengths)[last]
+    starts = np.concatenate([[0.0], ends[:-1]])
+    found = zip(starts.tolist(), ends.tolist(), wet[last].tolist(), strict=True)
+    return tuple(Stretch(start, end, is_wet) for start, end, is_wet in found)

@@ -2,7 +2,7 @@
 
 import csv
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from importlib import resources
@@ -12,6 +12,7 @@ from typing import Any
 from scipy.optimize import brentq
 
 from shedlight.checks.assessment import assess
+from shedlight.checks.check import Check
 from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
 from shedlight.given.changing import changed
@@ -20,6 +21,7 @@ NUDGE = 1e-3  # relative step of the slopes
 STEPS = (0.95, 0.85, 0.7, 0.5, 0.35, 1.05, 1.2, 1.5, 2.0, 2.8)
 COUNT_REACH = 6
 FINE = 1e-5
+ODDS = "odds."
 ROOT = 5e-4
 TOLD = 3
 KEPT = 4
@@ -210,7 +212,7 @@ def reason_of(case: Installation, dimension: Dimension, value: float) -> Reason:
 @lru_cache(KEPT)
 def _margins_here(case: Installation) -> Mapping[str, float]:
     """Every margin as described; asked once for all dimensions."""
-    return {c.id: c.margin for c in assess(case).checks if c.margin is not None}
+    return _margins(assess(case).checks)
 
 
 def _ladder(value: float, *, is_count: bool) -> list[float]:
@@ -236,7 +238,13 @@ def margins_at(
         _ = found.workings.section  # drawn, even where no check is asked
     except InputError:
         return None
-    return {c.id: c.margin for c in found.checks if c.margin is not None}
+    return _margins(found.checks)
+
+
+def _margins(checks: Iterable[Check]) -> Mapping[str, float]:
+    """Margins by check; odds follow from the others and are told, not designed by."""
+    with_margin = ((check.id, check.margin) for check in checks)
+    return {name: m for name, m in with_margin if m is not None and not name.startswith(ODDS)}
 
 
 def moved(case: Installation, dimension: Dimension, value: float) -> Installation:
