@@ -8,9 +8,11 @@ below or past it. What falling drops do to the insulation is a matter of physics
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
+
+import numpy as np
 
 from shedlight.errors import InputError
+from shedlight.geometry.chords import Array
 from shedlight.geometry.curves import TOUCH, Arc, Curve, Point, chain
 
 SAGITTA = 1e-6
@@ -58,9 +60,9 @@ def drip_edges(creepage: Curve, mounting_angle: float) -> tuple[DripEdge, ...]:
             f"mounting_angle: given {mounting_angle:g} rad; expected 0 (upright) to pi/2"
         )
     down = (math.sin(mounting_angle), -math.cos(mounting_angle))
-    line = list(chain(creepage.points(SAGITTA)))
-    walked = _walked(line)
-    scale = creepage.length / walked[-1]
+    line = np.array(list(chain(creepage.points(SAGITTA))))
+    walked = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(line, axis=0).T))])
+    scale = creepage.length / float(walked[-1])
     found: list[DripEdge] = []
     for length, point in _lowest(creepage, down):
         # A flat edge is one edge: the drop leaves where it ends.
@@ -115,30 +117,20 @@ def _air_below(creepage: Curve, places: list[tuple[float, Point]], index: int) -
     return first[0] * last[1] - first[1] * last[0] > 0
 
 
-def _walked(line: list[tuple[float, float]]) -> list[float]:
-    total = [0.0]
-    for (r1, z1), (r2, z2) in pairwise(line):
-        total.append(total[-1] + math.hypot(r2 - r1, z2 - z1))
-    return total
-
-
 def _landing(
-    line: list[tuple[float, float]],
-    walked: list[float],
-    point: Point,
-    down: tuple[float, float],
+    line: Array, walked: Array, point: Point, down: tuple[float, float]
 ) -> tuple[float, float | None]:
     """How far a drop falls in the meridian, and the length along the polyline where it lands."""
-    best, at = math.inf, None
-    side = -down[1], down[0]
-    for index, ((r1, z1), (r2, z2)) in enumerate(pairwise(line)):
-        a = (r1 - point.r) * side[0] + (z1 - point.z) * side[1]
-        b = (r2 - point.r) * side[0] + (z2 - point.z) * side[1]
-        if (a > 0) == (b > 0) or a == b:
-            continue
-        share = a / (a - b)
-        r, z = r1 + share * (r2 - r1), z1 + share * (z2 - z1)
-        fall = (r - point.r) * down[0] + (z - point.z) * down[1]
-        if SAGITTA * 10 < fall < best and r >= 0:
-            best, at = fall, walked[index] + share * (walked[index + 1] - walked[index])
-    return best, at
+    away = line - (point.r, point.z)
+    across = away @ (-down[1], down[0])
+    crossed = np.flatnonzero((across[:-1] > 0) != (across[1:] > 0))
+    share = across[crossed] / (across[crossed] - across[crossed + 1])
+    places = line[crossed] + share[:, None] * (line[crossed + 1] - line[crossed])
+    falls = (places - (point.r, point.z)) @ down
+    below = np.flatnonzero((falls > SAGITTA * 10) & (places[:, 0] >= 0))
+    if not below.size:
+        return math.inf, None
+    first = below[np.argmin(falls[below])]
+    start = crossed[first]
+    at = walked[start] + share[first] * (walked[start + 1] - walked[start])
+    return float(falls[first]), float(at)

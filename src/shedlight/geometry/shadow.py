@@ -43,9 +43,10 @@ def wetted(section: Section, creepage: Curve, angle: float) -> tuple[Stretch, ..
     furthest = np.maximum.accumulate(np.concatenate([[shade], across]))
     sizes = np.hypot(*np.diff(places, axis=0).T)
     # A chord is dry as far as it lies behind what stands above it, and wet beyond.
-    before, first, last = furthest[1:-1] + TOUCH, across[:-1], across[1:]
-    gain = np.where(last > before, last - first, 1.0)
-    dry = np.where(last > before, np.clip((before - first) / gain, 0.0, 1.0), 1.0) * sizes
+    before, first, last = furthest[1:-1], across[:-1], across[1:]
+    reached = last > before + TOUCH
+    gain = np.where(reached, last - first, 1.0)
+    dry = np.where(reached, np.clip((before - first) / gain, 0.0, 1.0), 1.0) * sizes
     return _stretches(sizes, dry, creepage.length)
 
 
