@@ -154,6 +154,8 @@ def test_what_ifs_tell_both_sides_from_two_computations() -> None:
     length = shown(float(smooth.workings.surface.creepage), "mm")
 
     assert f"{length}\N{NO-BREAK SPACE}mm" in bare.says[0]
+    assert bare.picture is not None
+    assert paint(bare.picture) != paint(view.picture)  # drawn anew, without sheds
     assert bare.before == told().assessment.verdict_sentence
     assert bare.after == smooth.verdict_sentence
 

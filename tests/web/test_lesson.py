@@ -76,7 +76,7 @@ def test_pointing_shows_the_value_large(demo: Served, page: Watched) -> None:
     tab = page.page
     tab.select_option("#jump", "view-surface-page")
     tab.click("#point")
-    box = tab.locator(f"{HERE} svg.figure").bounding_box()
+    box = tab.locator(f"{HERE} svg.figure").first.bounding_box()
     assert box is not None
     tab.mouse.move(box["x"] + 0.55 * box["width"], box["y"] + 0.8 * box["height"])
     tab.wait_for_selector("html[data-read]")

@@ -207,6 +207,7 @@ def _what_if(tour: Tour, found: WhatIf) -> Markup:
         "details",
         element("summary", f"{chrome['what_if']}: {found.title}"),
         *(element("p", text) for text in found.says),
+        element("figure", Markup(paint(found.picture))) if found.picture else NOTHING,
         *_verdicts(tour, found),
         element("p", f"{chrome['changed']}:") + turned if found.turned else NOTHING,
         class_="what-if",

@@ -113,7 +113,11 @@ class _Builder:
 
     def _what_ifs(self, key: str) -> list[WhatIf]:
         wanted = (text for text in self._words.what_ifs if text.view == key)
-        tried = (what_if(self._assessment, self._facts, text, CHANGES[text.key]) for text in wanted)
+        words = self._words.pictures[key]
+        tried = (
+            what_if(self._assessment, self._facts, text, CHANGES[text.key], words)
+            for text in wanted
+        )
         return [found for found in tried if found is not None]
 
 

@@ -8,7 +8,9 @@ from shedlight.checks.assessment import Assessment, assess
 from shedlight.documents.calculation import word_of
 from shedlight.errors import InputError
 from shedlight.explain.facts import facts_of
+from shedlight.explain.pictures import PICTURES, Sight
 from shedlight.explain.words import Filler, WhatIfText
+from shedlight.figures.scene import Scene
 from shedlight.given.bushing import Installation
 from shedlight.given.changing import changed
 from shedlight.trace import Number
@@ -21,7 +23,8 @@ LOW_OIL = 0.02  # above the cover [m]
 class WhatIf:
     """One switch: what it is called, what follows, and how the verdicts stand then.
 
-    Where the change leaves the bushing as it is, such as a line without load, verdicts are empty.
+    Where the change leaves the bushing as it is, such as a line without load, verdicts are empty
+    and there is no other picture.
     """
 
     key: str
@@ -30,10 +33,15 @@ class WhatIf:
     before: str
     after: str
     turned: tuple[str, ...]
+    picture: Scene | None = None
 
 
 def what_if(
-    before: Assessment, facts: Mapping[str, Number], text: WhatIfText, change: Change
+    before: Assessment,
+    facts: Mapping[str, Number],
+    text: WhatIfText,
+    change: Change,
+    words: Mapping[str, str],
 ) -> WhatIf | None:
     """What follows from a change; None where the change has no meaning for this bushing.
 
@@ -42,6 +50,7 @@ def what_if(
         facts: Its facts.
         text: What to say.
         change: What to change.
+        words: Of the view's picture, which is drawn anew.
     """
     paths = change(before.installation)
     if paths is None:
@@ -53,7 +62,8 @@ def what_if(
         after = assess(changed(before.installation, **paths))
     except InputError:
         return None
-    then = {f"then.{name}": number for name, number in facts_of(after).items()}
+    changed_facts = facts_of(after)
+    then = {f"then.{name}": number for name, number in changed_facts.items()}
     filler = _Both(before, after, {**facts, **then})
     said = filler.fill(text.says)
     if said.missing:
@@ -65,6 +75,7 @@ def what_if(
         before.verdict_sentence,
         after.verdict_sentence,
         turned(before, after),
+        PICTURES[text.view](Sight(after, changed_facts, words, f"what-if-{text.key}")),
     )
 
 

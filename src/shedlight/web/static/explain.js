@@ -47,6 +47,7 @@ function large() {
 
 /** The place of the section under the pointer, in metres; null where the picture is no section. */
 function placeUnder(event) {
+  if (event.target.closest?.(".what-if")) return null; // another bushing than the one that is read
   const svg = event.target.closest?.("svg.figure");
   const scale = Number(svg?.dataset.scale);
   if (!svg || !(scale > 1)) return null;
