@@ -179,6 +179,19 @@ def test_field_follows_voltage_and_loss_follows_current() -> None:
     assert switches["no-load"].before == ""  # nothing else of the bushing changes
 
 
+def test_no_question_is_put_whose_answer_the_computation_does_not_give() -> None:
+    quay = told().assessment.installation
+    thin_oil = sl.changed(quay, bushing__conductor__diameter="34 mm")
+    shares = facts_of(sl.assess(thin_oil))
+    assert shares["oil_share"] < shares["porcelain_share"]  # here the text's answer would be wrong
+    asked = [
+        p.key for v in tour(sl.assess(thin_oil), with_what_ifs=False).views for p in v.predictions
+    ]
+
+    assert "better-insulator" not in asked
+    assert "better-insulator" in [p.key for v in told().views for p in v.predictions]
+
+
 def test_a_switch_without_meaning_is_not_offered() -> None:
     quay = next(view for view in told().views if view.key == "dirt")
     inland = next(view for view in told("inland-12kv").views if view.key == "dirt")

@@ -107,9 +107,16 @@ class _Builder:
         found = []
         for text in self._words.predictions:
             asked = self._filler.fill((text.question, *text.answer))
-            if text.view == key and not asked.missing:
+            if text.view == key and not asked.missing and self._holds(text):
                 found.append(_prediction(text, asked))
         return found
+
+    def _holds(self, text: PredictionText) -> bool:
+        """Whether the answer in the text is the computed one; else the question is not put."""
+        if text.key != "better-insulator":
+            return True
+        others = self._facts["porcelain_share"], self._facts["gap_share"]
+        return self._facts["oil_share"] > max(others)
 
     def _what_ifs(self, key: str) -> list[WhatIf]:
         wanted = (text for text in self._words.what_ifs if text.view == key)
