@@ -12,6 +12,7 @@ import pytest
 
 import shedlight as sl
 from shedlight.errors import DescriptionError
+from shedlight.sizing.bench import quick_questions
 from shedlight.variants.keeping import Keeping
 from shedlight.variants.plan import Plan, read_plan
 from shedlight.variants.running import run_plan
@@ -52,6 +53,13 @@ def test_a_case_says_what_a_single_check_says(tmp_path: Path) -> None:
     check = sl.assess(case).check("air.arcing-distance.lightning")
     assert row[MARGIN + check.id] == check.margin
     assert (row["shape"], row["altitude"], row["trouble"]) == ("375 mm", "1800 m", "")
+
+
+def test_a_quick_case_opens_no_slow_room(tmp_path: Path) -> None:
+    slow = {"heat", "rain", "dirt", "flashover", "leakage", "odds", "discharges"}
+    case = sl.read(EXAMPLES / "quarry-36kv-cured.toml")
+    opened = set(vars(sl.assess(case, only=quick_questions()).workings))
+    assert not opened & slow
 
 
 def test_failures_are_written_down_and_lose_nothing_else(tmp_path: Path) -> None:

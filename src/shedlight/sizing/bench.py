@@ -16,7 +16,13 @@ from shedlight.workings import Workings
 
 # Questions by the beginning of their ids that take longer than all others together: the surface
 # in rain and fog, and the heat. They are looked at once a draft is whole.
-SLOW_SURFACE = ("surface.profile.l-d", "surface.flashover", "surface.leakage", "surface.rain-dry")
+SLOW_SURFACE = (
+    "surface.profile.l-d",
+    "surface.flashover",
+    "surface.leakage",
+    "surface.rain-dry",
+    "odds.",
+)
 SLOW_HEAT = (
     "conductor.current-density",
     "conductor.hot-spot",
