@@ -15,7 +15,8 @@ from shedlight.sizing.request import Price, Request
 from shedlight.workings import Workings
 
 # Questions by the beginning of their ids that take longer than all others together: the surface
-# in rain and fog, and the heat. They are looked at once a draft is whole.
+# in rain and fog, the odds that follow from it, and the heat. They are looked at once a draft is
+# whole.
 SLOW_SURFACE = (
     "surface.profile.l-d",
     "surface.flashover",
@@ -31,7 +32,10 @@ SLOW_HEAT = (
     "oil.temperature",
     "terminal.contact",
     "terminal.rise",
+    "terminal.bolts",
+    "cover.heating",
     "cover.temperature",
+    "body.thermal-shock",
     "gasket.temperature",
 )
 # Decided apart from the shape: by the list of conductors, of palms, of gaskets, by the horns' gap.

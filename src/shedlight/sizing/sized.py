@@ -1,7 +1,7 @@
 """The whole of sizing: closed form, choices from lists, shape, proof."""
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from shedlight.checks.assessment import Assessment, assess
@@ -262,8 +262,12 @@ def _conductor(request: Request, draft: Draft) -> Draft:
 
 
 def _first(request: Request, drafts: list[Draft], ids: tuple[str, ...]) -> Draft:
-    """The first draft with the margin wished for, or nearly all that any of them has."""
-    known = {draft: margins_of(request, draft, ids) for draft in drafts}
+    """The first draft with the margin wished for, else with nearly all that any of them has."""
+    known: dict[Draft, Mapping[str, float]] = {}
+    for draft in drafts:
+        known[draft] = margins_of(request, draft, ids)
+        if all(known[draft][name] >= request.wishes.margin for name in ids):
+            return draft
     reachable = {name: max(found[name] for found in known.values()) for name in ids}
     wanted = {
         name: min(request.wishes.margin, most - 0.1 * abs(most)) for name, most in reachable.items()
