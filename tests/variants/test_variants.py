@@ -56,7 +56,7 @@ def test_a_case_says_what_a_single_check_says(tmp_path: Path) -> None:
 
 
 def test_a_quick_case_opens_no_slow_room(tmp_path: Path) -> None:
-    slow = {"heat", "rain", "dirt", "flashover", "leakage", "odds", "discharges"}
+    slow = {"heat", "rain", "dirt", "flashover", "leakage", "odds"}
     case = sl.read(EXAMPLES / "quarry-36kv-cured.toml")
     opened = set(vars(sl.assess(case, only=quick_questions()).workings))
     assert not opened & slow

@@ -37,6 +37,7 @@ SLOW_HEAT = (
     "cover.temperature",
     "body.thermal-shock",
     "gasket.temperature",
+    "body.thermal-shock",
 )
 # Decided apart from the shape: by the list of conductors, of palms, of gaskets, by the horns' gap.
 APART = (
