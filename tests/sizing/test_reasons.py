@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 import shedlight as sl
+from shedlight.sizing.bounds import SHAPE
 from shedlight.sizing.comparison import air_against_oil
-from shedlight.sizing.reasons import SHAPE, Dimension, Reason, dimensions, margins_at, reason_of
+from shedlight.sizing.moving import Dimension, dimensions, margins_at
+from shedlight.sizing.reasons import Reason, reason_of
 
 QUARRY = sl.read(Path(__file__).parents[2] / "examples" / "quarry-36kv.toml")
 BY_PATH = {dimension.path: dimension for dimension in dimensions()}

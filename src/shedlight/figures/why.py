@@ -11,8 +11,9 @@ from shedlight.figures.section.picture import Subject, layers
 from shedlight.figures.section.view import View
 from shedlight.figures.spreading import Wish, spread
 from shedlight.geometry.section import Section
+from shedlight.sizing.bounds import SHAPE, Bound
 from shedlight.sizing.comparison import Comparison
-from shedlight.sizing.reasons import SHAPE, Bound, Reason
+from shedlight.sizing.reasons import Reason
 
 WIDTH, HEIGHT = 210.0, 297.0
 TOP, BOTTOM = 26.0, 262.0

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from shedlight.checks.assessment import assess
 from shedlight.checks.catalogue import questions
 from shedlight.given.bushing import Installation
-from shedlight.sizing.reasons import SHAPE, Reason
+from shedlight.sizing.bounds import SHAPE
+from shedlight.sizing.reasons import Reason
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
 from shedlight.given.changing import changed
 from shedlight.sizing.bench import quick_questions
-from shedlight.sizing.reasons import value_at
+from shedlight.sizing.moving import value_at
 from shedlight.sources import Citation
 
 Array = NDArray[np.float64]
