@@ -15,13 +15,13 @@ a declared formula.
 import functools
 import inspect
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from enum import StrEnum
 from typing import Any, ParamSpec, Self, TypeVar
 
 from shedlight.errors import CalculationError
-from shedlight.sources import Citation
+from shedlight.sources import Backing, Citation, gathered
 
 P = ParamSpec("P")
 F = TypeVar("F", bound=Callable[..., float])
@@ -69,6 +69,17 @@ class Step:
     note: str = ""
     beyond: tuple[str, ...] = ()
     fingerprint: int | None = field(init=False, repr=False, compare=False, default=None)
+    _backing: Backing | None = field(init=False, repr=False, compare=False, default=None)
+
+    @property
+    def backing(self) -> Backing:
+        """What it rests on, gathered once: many results share their first steps."""
+        if self._backing is None:
+            own = () if self.citation is None else (self.citation,)
+            origins = (origin.backing for used in self.inputs for origin in used.origins)
+            object.__setattr__(self, "_backing", gathered(origins, own, self.beyond))
+        assert self._backing is not None
+        return self._backing
 
     def __hash__(self) -> int:
         """Made once, when first asked: steps share their inputs, and each hash holds all of them.
@@ -102,20 +113,48 @@ class Step:
 
 
 class Number(float):
-    """A float (SI) that knows the step it came from."""
+    """A float (SI) that knows the step it came from.
 
-    __slots__ = ("step",)
-    step: Step
+    What a formula gave keeps its arguments, and makes the step of them when one asks: of many
+    cases hardly any is printed, and a step takes longer than its formula.
+    """
 
-    def __new__(cls, value: float, step: Step) -> Self:
-        """Bind a value to its step."""
+    __slots__ = ("_backing", "_made")
+    _made: "Step | tuple[Formula, Sequence[Any]]"
+    _backing: Backing | None
+
+    def __new__(cls, value: float, made: "Step | tuple[Formula, Sequence[Any]]") -> Self:
+        """Bind a value to its step, or to the formula and arguments that it is made from."""
         number = super().__new__(cls, value)
-        number.step = step
+        number._made = made
+        number._backing = None
         return number
 
-    def __getnewargs__(self) -> tuple[float, Step]:  # type: ignore[override]
+    @property
+    def step(self) -> Step:
+        """How it came about."""
+        made = self._made
+        if isinstance(made, tuple):
+            made = self._made = _step_of(float(self), *made)
+        return made
+
+    @property
+    def backing(self) -> Backing:
+        """What it rests on."""
+        if self._backing is None:
+            made = self._made
+            if isinstance(made, tuple):
+                declared, arguments = made
+                origins = (number.backing for number in _numbers_in(arguments))
+                beyond = _all_beyond(declared, arguments) if declared.ranges else ()
+                self._backing = gathered(origins, (declared.citation,), beyond)
+            else:
+                self._backing = made.backing
+        return self._backing
+
+    def __reduce__(self) -> tuple[type["Number"], tuple[float, Step]]:
         """Let copies and pickles keep the step."""
-        return float(self), self.step
+        return Number, (float(self), self.step)
 
 
 @dataclass(frozen=True)
@@ -207,10 +246,19 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
     if not math.isfinite(value):
         named = dict(zip(declared.inputs, arguments, strict=True))
         raise CalculationError(f"{_qualified(function)} gave {value} for {named}")
+    return Number(value, (declared, [_kept(one) for one in arguments]))
+
+
+def _kept(given: Any) -> Any:
+    """An argument as it stands now, whatever becomes of a list later."""
+    return tuple(given) if type(given) is list else given
+
+
+def _step_of(value: float, declared: Formula, arguments: Sequence[Any]) -> Step:
     labels = declared.inputs.values()
     used = tuple([_input(label, given) for label, given in zip(labels, arguments, strict=True)])
     beyond = _all_beyond(declared, arguments) if declared.ranges else ()
-    step = Step(
+    return Step(
         Kind.FORMULA,
         declared.result,
         value,
@@ -220,7 +268,14 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
         declared.note,
         beyond,
     )
-    return Number(value, step)
+
+
+def _numbers_in(arguments: Sequence[Any]) -> Iterator[Number]:
+    for one in arguments:
+        if isinstance(one, Number):
+            yield one
+        elif isinstance(one, tuple):
+            yield from (item for item in one if isinstance(item, Number))
 
 
 def _all_arguments(
@@ -314,30 +369,14 @@ def derivation(*numbers: float) -> tuple[Step, ...]:
 
 def citations(*numbers: float) -> tuple[Citation, ...]:
     """Every source that some numbers rest on, in order of first use."""
-    steps = _behind(*numbers)
-    return tuple(dict.fromkeys(step.citation for step in steps if step.citation is not None))
+    return behind(*numbers).citations
 
 
 def out_of_range(*numbers: float) -> tuple[str, ...]:
     """Why some numbers lie outside what their sources vouch for; empty if they do not."""
-    return tuple(dict.fromkeys(remark for step in _behind(*numbers) for remark in step.beyond))
+    return behind(*numbers).beyond
 
 
-def _behind(*numbers: float) -> list[Step]:
-    """The steps of a derivation, where it does not matter that equal ones may come twice."""
-    ordered: list[Step] = []
-    seen: set[int] = set()
-
-    def visit(step: Step) -> None:
-        if id(step) in seen:
-            return
-        seen.add(id(step))
-        for used in step.inputs:
-            for origin in used.origins:
-                visit(origin)
-        ordered.append(step)
-
-    for number in numbers:
-        if isinstance(number, Number):
-            visit(number.step)
-    return ordered
+def behind(*numbers: float) -> Backing:
+    """What some numbers rest on together: their sources, and why they may not be trusted."""
+    return gathered((n.backing for n in numbers if isinstance(n, Number)), (), ())

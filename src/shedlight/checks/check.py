@@ -10,7 +10,7 @@ from importlib import resources
 from types import MappingProxyType
 
 from shedlight.sources import Basis, Citation, weakest
-from shedlight.trace import Number, Step, citations, derivation, out_of_range
+from shedlight.trace import Number, Step, behind, derivation
 
 AMPLE = 100.0  # a margin beyond this is told as ample, not to the last digit
 
@@ -136,8 +136,9 @@ def held(
         cap: Why the verdict may at most be `caution`, if so.
     """
     found = ratio_margin(demand, capability) if margin is None else margin
-    cited = citations(demand, capability)
-    verdict, reason = _judge(found, cited, out_of_range(demand, capability), cap)
+    rests = behind(demand, capability)
+    cited = rests.citations
+    verdict, reason = _judge(found, cited, rests.beyond, cap)
     return Check(question, verdict, reason, demand, capability, found, place, rivals, notes, cited)
 
 
