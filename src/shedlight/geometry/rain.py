@@ -1,11 +1,16 @@
 """Which parts of the surface rain reaches all round the bushing, at any mounting angle.
 
 Rain falls in straight lines of one direction. A place is dry where its surface turns away from
-the rain, or where the way back up the rain meets porcelain, cap, clamps or cover. Every chord of
-the outline sweeps a cone; the straight way up meets it where a quadratic equation says, so there
-is no marching and no step. What remains of error: chords stray from arcs by `SAGITTA` at most,
-and stretches are told apart at the middle of places `STEP` long. Splash, run-off, drips, horns
-and leads are left out; :mod:`shedlight.geometry.drips` follows the water that runs off.
+the rain, or where the way back up the rain meets the body above. That way, seen in radius r and
+height z, is the hyperbola r² = r0² + 2 r0 cos(phi) T (z - z0) + T² (z - z0)² with T the tangent of
+the angle between rain and axis and phi the angle round the body. With F = r² - T² z² it is a
+straight line of slope 2 T (r0 cos(phi) - T z0), so what decides is the steepest slope from a place
+to anything above it: one walk down a convex hull finds it for all places and serves all angles
+round. What remains of error: chords stray from arcs by `SAGITTA` at most, the body is known at
+places `STEP` apart, and stretches are told apart at the middle of places. Nothing stands above the
+lower end of the path but path and cap: rain from behind the cover counts as kept off. Splash,
+run-off, drips, horns and leads are left out; :mod:`shedlight.geometry.drips` follows the water
+that runs off.
 
 ``shadow`` has the same in closed form for the upright bushing's windward side.
 """
@@ -28,8 +33,8 @@ Flags = NDArray[np.bool_]
 SAGITTA = 2e-5
 STEP = 5e-4
 MERIDIANS = 72
-CLEAR_OF_START = 1e-7  # [m] along the rain: nearer, a chord is the place's own
 FLAT = 1e-9
+BESIDE = 1e-7  # [m] further out than a place: nearer, it is the place's own chord
 UPRIGHT, LYING = 0.0, math.pi / 2
 
 
@@ -163,21 +168,7 @@ def wet_map(
     if meridians < 2:
         raise InputError(f"meridians: given {meridians}; expected at least 2")
     around = (np.arange(meridians) + 0.5) * 2 * math.pi / meridians - math.pi
-    half = around[around > 0]
-    places, normals, sizes = _places(creepage, step, sagitta)
-    chords = _surroundings(section, sagitta)
-    one_side = np.stack(
-        [_struck(places, normals, chords, direction.off_axis, float(turn)) for turn in half], axis=1
-    )
-    # The other side of the body mirrors this one.
-    middle = one_side[:, :0]
-    if meridians % 2:
-        middle = _struck(places, normals, chords, direction.off_axis, 0.0)[:, None]
-    factor = np.concatenate([one_side[:, ::-1], middle, one_side], axis=1)
-    scale = creepage.length / float(np.sum(sizes))
-    sizes = sizes * scale
-    lengths = np.cumsum(sizes) - sizes / 2
-    return WetMap(lengths, sizes, places[:, 0], around, factor, direction)
+    return _mapped(section, creepage, direction, around, step, sagitta)
 
 
 def wetted_meridian(
@@ -197,18 +188,43 @@ def wetted_meridian(
         around: Angle of the meridian from the side the rain comes from [rad].
         step: Longest place along the path; the ends of a stretch are right within half of it [m].
     """
-    places, normals, sizes = _places(creepage, step, SAGITTA)
-    chords = _surroundings(section, SAGITTA)
-    factor = _struck(places, normals, chords, direction.off_axis, around)[:, None]
+    turn = np.array([around])
+    return _mapped(section, creepage, direction, turn, step, SAGITTA).stretches(0)
+
+
+def _mapped(
+    section: Section,
+    creepage: Curve,
+    direction: RainDirection,
+    around: Array,
+    step: float,
+    sagitta: float,
+) -> WetMap:
+    """The map of some meridians."""
+    places, normals, sizes = _places(creepage, step, sagitta)
+    cap = section.curve("cap")
+    corners = _corners(creepage, sagitta)
+    shade = np.concatenate(
+        [corners, places, _corners(cap, sagitta), _places(cap, step, sagitta)[0]]
+    )
+    if direction.off_axis > LYING + FLAT:
+        factor = np.zeros((len(places), len(around)))
+    else:
+        struck = _struck(places, normals, shade, direction.off_axis, around)
+        factor = np.where(_hollow(places, corners)[:, None], 0.0, struck)
     sizes = sizes * (creepage.length / float(np.sum(sizes)))
     lengths = np.cumsum(sizes) - sizes / 2
-    turn = np.array([around])
-    return WetMap(lengths, sizes, places[:, 0], turn, factor, direction).stretches(0)
+    return WetMap(lengths, sizes, places[:, 0], around, factor, direction)
+
+
+def _corners(curve: Curve, sagitta: float) -> Array:
+    """Ends (r, z) of a curve's chords."""
+    return np.array(list(chain(curve.points(sagitta))))
 
 
 def _places(creepage: Curve, step: float, sagitta: float) -> tuple[Array, Array, Array]:
     """Middles (r, z) of short pieces of the path's chords, their outward normals, their sizes."""
-    corners = np.array(list(chain(creepage.points(sagitta))))
+    corners = _corners(creepage, sagitta)
     ways = np.diff(corners, axis=0)
     sizes = np.hypot(*ways.T)
     kept = sizes > FLAT
@@ -222,54 +238,65 @@ def _places(creepage: Curve, step: float, sagitta: float) -> tuple[Array, Array,
     return places, np.repeat(normals, counts, axis=0), np.repeat(sizes / counts, counts)
 
 
-def _surroundings(section: Section, sagitta: float) -> Array:
-    """Chords (r1, z1, dr, dz, length) of everything that may keep rain off, unit directions."""
-    names = ("air side", "cap", "clamps", "cover top")
-    lines = [np.array(list(chain(section.curve(name).points(sagitta)))) for name in names]
-    starts = np.concatenate([line[:-1] for line in lines])
-    ways = np.concatenate([np.diff(line, axis=0) for line in lines])
-    sizes = np.hypot(*ways.T)
-    kept = sizes > FLAT
-    return np.column_stack([starts[kept], ways[kept] / sizes[kept, None], sizes[kept]])
+def _hollow(places: Array, corners: Array) -> Flags:
+    """Places that have body beside them, further out at their own height."""
+    ways = np.sign(np.diff(corners[:, 1]))
+    turns = np.flatnonzero(ways[1:] != ways[:-1]) + 1
+    order = np.argsort(places[:, 1])
+    heights, reach = places[order, 1], np.zeros(len(places))
+    for low, high in pairwise([0, *turns.tolist(), len(ways)]):
+        run = corners[low : high + 1]
+        run = run if ways[low] >= 0 else run[::-1]
+        first, last = np.searchsorted(heights, (run[0, 1] + FLAT, run[-1, 1] - FLAT))
+        if first < last:
+            here = np.interp(heights[first:last], run[:, 1], run[:, 0])
+            reach[first:last] = np.maximum(reach[first:last], here)
+    found = np.zeros(len(places), dtype=np.bool_)
+    found[order] = reach > places[order, 0] + BESIDE
+    return found
 
 
-def _struck(places: Array, normals: Array, chords: Array, off_axis: float, around: float) -> Array:
-    """Cosine between normal and rain at each place of a meridian, 0 where dry."""
-    sine, cosine = math.sin(off_axis), math.cos(off_axis)
-    factor = normals[:, 0] * math.cos(around) * sine + normals[:, 1] * cosine
-    facing = np.flatnonzero(factor > FLAT)
-    seen = np.zeros(len(places))
-    open_to = ~_hidden(places[facing], chords, off_axis, around)
-    seen[facing[open_to]] = factor[facing[open_to]]
-    return seen
+def _struck(places: Array, normals: Array, shade: Array, off_axis: float, around: Array) -> Array:
+    """Cosine between normal and rain, 0 where dry; places by meridians; hollows not told apart."""
+    sine, cosine, turned = math.sin(off_axis), math.cos(off_axis), np.cos(around)
+    factor = normals[:, :1] * turned * sine + normals[:, 1:] * cosine
+    if cosine <= FLAT:  # level rain meets only the body beside a place
+        return np.where((turned > 0) & (factor > FLAT), factor, 0.0)
+    tangent, level = sine / cosine, (0.0, float(np.mean(shade[:, 1])))
+    here = places - level
+    steepest = _steepest_above(here, shade - level, tangent)
+    slopes = 2 * tangent * (here[:, :1] * turned - tangent * here[:, 1:])
+    return np.where((slopes > steepest[:, None]) & (factor > FLAT), factor, 0.0)
 
 
-def _hidden(places: Array, chords: Array, off_axis: float, around: float) -> Flags:
-    """Whether the straight way up the rain meets any of the cones the chords sweep."""
-    sine, cosine = math.sin(off_axis), math.cos(off_axis)
-    radius, height = places[:, :1], places[:, 1:]
-    ahead = radius * math.cos(around) * sine
-    r1, z1, dr, dz, size = chords.T
-    hidden = np.zeros(len(places), dtype=np.bool_)
-    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
-        # Flat rings: one height, one crossing.
-        flat = np.abs(dz) < FLAT
-        away = [(z1[flat] - height) / cosine] if abs(cosine) > FLAT else []
-        groups = [(flat, away)]
-        steep = ~flat
-        w = r1[steep] * dz[steep] + dr[steep] * (height - z1[steep])
-        a = (dz[steep] * sine) ** 2 - (dr[steep] * cosine) ** 2
-        b = dz[steep] ** 2 * ahead - w * dr[steep] * cosine
-        c = (dz[steep] * radius) ** 2 - w**2
-        root = np.sqrt(b**2 - a * c)
-        q = -(b + np.copysign(root, b))
-        groups.append((steep, [q / a, c / q]))
-        for kind, crossings in groups:
-            for t in crossings:
-                r = np.sqrt(radius**2 + 2 * ahead * t + (sine * t) ** 2)
-                z = height + cosine * t
-                along = (r - r1[kind]) * dr[kind] + (z - z1[kind]) * dz[kind]
-                off = (r - r1[kind]) * dz[kind] - (z - z1[kind]) * dr[kind]
-                met = (t > CLEAR_OF_START) & (along >= 0) & (along <= size[kind])
-                hidden |= np.any(met & (np.abs(off) < FLAT + 1e-9 * r), axis=1)
-    return hidden
+def _steepest_above(places: Array, shade: Array, tangent: float) -> Array:
+    """Steepest slope of F = r² - T² z² from each place to anything above it."""
+    points = np.concatenate([places, shade])
+    heights = _levelled(points[:, 1])
+    values = points[:, 0] ** 2 - (tangent * heights) ** 2
+    hull: list[tuple[float, float]] = []  # upper hull of what lies above, nearest last
+    order = np.lexsort((values, -heights))
+    steepest = []
+    for z, f in zip(heights[order].tolist(), values[order].tolist(), strict=True):
+        while hull and hull[-1][0] == z:
+            hull.pop()
+        while len(hull) > 1 and _slope(z, f, hull[-1]) <= _slope(z, f, hull[-2]):
+            hull.pop()
+        steepest.append(_slope(z, f, hull[-1]) if hull else -math.inf)
+        hull.append((z, f))
+    found = np.empty(len(points))
+    found[order] = steepest
+    return found[: len(places)]
+
+
+def _levelled(heights: Array) -> Array:
+    """The same heights, those of one flat ring made equal."""
+    order = np.argsort(heights)
+    steps = np.diff(heights[order], prepend=heights[order[0]])
+    found = np.empty_like(heights)
+    found[order] = heights[order[0]] + np.cumsum(np.where(steps < FLAT, 0.0, steps))
+    return found
+
+
+def _slope(z: float, f: float, point: tuple[float, float]) -> float:
+    return (point[1] - f) / (point[0] - z)
