@@ -13,9 +13,10 @@ from geometry.bodies import SMOOTH, built, sections
 from shedlight.errors import InputError
 from shedlight.geometry.curves import Curve, chain
 from shedlight.geometry.paths import air_creepage
-from shedlight.geometry.rain import RainDirection, rain_direction, wet_map, wetted_meridian
+from shedlight.geometry.rain import rain_direction, wet_map, wetted_meridian
 from shedlight.geometry.section import Section
 from shedlight.geometry.shadow import dry_length, wetted
+from shedlight.geometry.wetting import RainDirection
 
 Array = NDArray[np.float64]
 

@@ -11,7 +11,8 @@ from geometry.bodies import FLANGE, SHEDS, SMOOTH, built, sections
 from shedlight.geometry.measures import measure
 from shedlight.geometry.paths import air_creepage
 from shedlight.geometry.section import Section
-from shedlight.geometry.shadow import Stretch, dry_length, wetted
+from shedlight.geometry.shadow import dry_length, wetted
+from shedlight.geometry.wetting import Stretch
 
 ANGLES = (0.0, 15.0, 45.0, 75.0, 90.0)
 COMPARED, MANY = 20, 80

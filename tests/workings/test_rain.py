@@ -1,6 +1,7 @@
 """Rain on a bushing as it is mounted: limits, every mounting angle, natural rain, drops."""
 
 import math
+import time
 from functools import cache
 
 import numpy as np
@@ -11,7 +12,8 @@ from hypothesis import strategies as st
 import shedlight as sl
 from edits import EXAMPLES, NAMES
 from shedlight.checks.check import Verdict
-from shedlight.geometry.rain import RainDirection, wet_map
+from shedlight.geometry.rain import wet_map
+from shedlight.geometry.wetting import RainDirection
 from shedlight.physics.air.rain_tables import wet_test
 from shedlight.workings import Workings, work_out
 from shedlight.workings.rain import natural_slants, rained_on, wetting_of
@@ -183,3 +185,19 @@ def test_water_is_counted_right() -> None:
 def test_rate_and_wind_belong_together() -> None:
     with pytest.raises(sl.InputError, match="rain_rate"):
         case(site__rain_rate=20 / 3.6e6)
+
+
+def test_sixty_sheds_in_natural_rain_take_no_more_than_a_second_or_two() -> None:
+    many = case(
+        bushing__sheds__count=60,
+        bushing__porcelain__air_length=2.95,
+        site__rain_rate=30 / 3.6e6,
+        site__rain_wind=8.0,
+    )
+    work = work_out(many)
+    start = time.process_time()
+    wetting = wetting_of(many, work.section, work.measures)
+
+    assert time.process_time() - start < 2.0
+    assert wetting.rates.shape[0] > 10_000
+    assert len(wetting.maps) == 5

@@ -13,6 +13,7 @@ from shedlight import tables
 from shedlight.figures.chart import Chart, Curve, chart_scene, fitted
 from shedlight.figures.panels import stacked
 from shedlight.figures.published_air import PUBLISHED_AIR
+from shedlight.figures.published_weather import PUBLISHED_WEATHER
 from shedlight.figures.scene import Scene
 from shedlight.figures.words import words_scene
 from shedlight.physics.air.driving_rain import slant_quantile, upright_face, upright_face_lacy
@@ -386,5 +387,6 @@ PUBLISHED: Mapping[str, Callable[[], Scene]] = {
     "disc-flashover": disc_picture,
     "leakage-current": leakage_picture,
     **PUBLISHED_AIR,
+    **PUBLISHED_WEATHER,
 }
 """Every published curve rebuilt, by the name its file gets."""

@@ -27,9 +27,10 @@ from shedlight.figures.scene import (
 )
 from shedlight.figures.words import words_scene, wrapped
 from shedlight.geometry.measures import Measures
-from shedlight.geometry.rain import UPRIGHT, RainDirection, wet_map
+from shedlight.geometry.rain import UPRIGHT, wet_map
 from shedlight.geometry.section import Section
 from shedlight.geometry.shadow import dry_length, wetted
+from shedlight.geometry.wetting import RainDirection
 from shedlight.given.bushing import Installation
 from shedlight.units import shown_in
 from shedlight.workings.rain import Rain, Wetting

@@ -7,7 +7,7 @@ from shedlight.geometry.curves import Curve
 from shedlight.geometry.outline import Shed
 from shedlight.geometry.paths import air_creepage, arcing_path, oil_creepage, oil_path
 from shedlight.geometry.section import Section
-from shedlight.geometry.shadow import Stretch, dry_length, wetted
+from shedlight.geometry.shadow import dry_length, wetted
 from shedlight.geometry.spacing import (
     Bay,
     bays_of,
@@ -16,6 +16,7 @@ from shedlight.geometry.spacing import (
     ends_creepage_over_air,
 )
 from shedlight.geometry.taut import Taut
+from shedlight.geometry.wetting import Stretch
 
 
 class Measures:

@@ -1,7 +1,6 @@
 """What rain (or light) coming from one direction reaches of the outline."""
 
 import math
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -9,20 +8,7 @@ import numpy as np
 from shedlight.geometry.chords import Array, corners
 from shedlight.geometry.curves import TOUCH, Arc, Curve, Piece
 from shedlight.geometry.section import Section
-
-
-@dataclass(frozen=True)
-class Stretch:
-    """A stretch of the creepage path, by length from its earthed end [m], wet or dry."""
-
-    start: float
-    end: float
-    wet: bool
-
-    @property
-    def length(self) -> float:
-        """Length of the stretch [m]."""
-        return self.end - self.start
+from shedlight.geometry.wetting import Stretch
 
 
 def wetted(section: Section, creepage: Curve, angle: float) -> tuple[Stretch, ...]:

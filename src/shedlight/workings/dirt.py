@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedlight.geometry.measures import Measures
-from shedlight.geometry.shadow import Stretch
+from shedlight.geometry.wetting import Stretch
 from shedlight.given.bushing import Installation
 from shedlight.physics.surface.deposit import Season, season, washed_deposit, washing_value
 from shedlight.physics.surface.layer import (

@@ -16,10 +16,11 @@ from numpy.typing import NDArray
 
 from shedlight.geometry.drips import drip_edges
 from shedlight.geometry.measures import Measures
-from shedlight.geometry.rain import UPRIGHT, RainDirection, WetMap, rain_direction, wet_map
+from shedlight.geometry.rain import UPRIGHT, rain_direction, wet_map
 from shedlight.geometry.section import Section
-from shedlight.geometry.shadow import Stretch, dry_length, wetted
+from shedlight.geometry.shadow import dry_length, wetted
 from shedlight.geometry.spacing import tip_lengths
+from shedlight.geometry.wetting import RainDirection, Stretch, WetMap
 from shedlight.given.bushing import Installation
 from shedlight.physics.air.driving_rain import SlantedRain, slanted_rain, wetting_rate
 from shedlight.physics.air.rain import spectrum

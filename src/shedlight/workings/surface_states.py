@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedlight.geometry.rain import rain_direction, wetted_meridian
-from shedlight.geometry.shadow import Stretch
+from shedlight.geometry.wetting import Stretch
 from shedlight.trace import Number
 from shedlight.workings import Workings
 from shedlight.workings.field import DRY, Field, SurfaceState, field_of, wet, wet_on

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedlight.errors import InputError
-from shedlight.physics.air.rain_tables import fall_speeds
+from shedlight.physics.air.rain_tables import drop_classes, fall_speeds
 from shedlight.physics.domain import not_negative, positive
 from shedlight.sources import cite
 from shedlight.trace import formula
@@ -23,6 +23,7 @@ Array = NDArray[np.float64]
 MM_PER_HOUR = 1e-3 / 3600  # [m/s]
 LARGEST_DROP = 7e-3  # [m]: larger ones burst
 SIZES = 400
+DROP_CLASS = 0.5e-3  # [m], width of the measured classes
 
 _DROP = ("Drop diameter", "D", "mm")
 _RATE = ("Rain rate on level ground", "R", "mm/h")
@@ -239,9 +240,17 @@ def _best_water(diameters: Array, rate: float) -> Array:
 
 
 def _laws_parsons_water(diameters: Array, rate: float) -> Array:
-    # Their median counts water on the ground, so the shape is given back per volume of air.
-    scale = median_laws_parsons(rate) / math.log(2) ** (1 / 2.25)
-    water: Array = _weibull_water(diameters, scale) / _measured_speeds(diameters)
+    """Their measured classes, between the rates of the table by the logarithm of the rate."""
+    rates = sorted({row.rate for row in drop_classes()})
+    classes = np.rint(diameters / DROP_CLASS).astype(int)
+    ground = np.zeros((len(rates), np.max(classes) + 1))
+    for row in drop_classes():
+        place = round(row.diameter / DROP_CLASS)
+        if place < ground.shape[1]:
+            ground[rates.index(row.rate), place] = row.share
+    logs = np.log(rates)
+    share = np.array([np.interp(math.log(rate), logs, column) for column in ground.T])
+    water: Array = share[classes] / _measured_speeds(diameters)
     return water
 
 
@@ -262,8 +271,7 @@ def spectrum(rate: float, law: str = "Marshall & Palmer", density: float = 1.0) 
 
     Args:
         rate: Rain rate on level ground [m/s].
-        law: A name in :data:`SPECTRA`. "Laws & Parsons" has only their median, with the shape of
-            Best's law about it.
+        law: A name in :data:`SPECTRA`; "Laws & Parsons" is their table of measured drops.
         density: Relative air density at site [1].
 
     Returns:
@@ -272,8 +280,8 @@ def spectrum(rate: float, law: str = "Marshall & Palmer", density: float = 1.0) 
     Raises:
         InputError: rate or density not above zero, or no such law.
 
-    Source: Marshall, Palmer (1948), Best (1950), Laws, Parsons (1943); speeds Gunn, Kinzer
-    (1949) — basis: published and memory, as the laws.
+    Source: Marshall, Palmer (1948), Best (1950), Laws, Parsons (1943) in Medhurst (1965); speeds
+    Gunn, Kinzer (1949) — basis: published and memory, as the laws.
     Valid for: 1 to 100 mm/h; drops from 0.1 to 7 mm.
     """
     positive(rate=rate, density=density)

@@ -1,4 +1,4 @@
-"""The rain's tables: measured fall speeds, and the rain of the wet tests."""
+"""The rain's tables: fall speeds and drop sizes as measured, and the rain of the wet tests."""
 
 from dataclasses import dataclass
 
@@ -15,6 +15,16 @@ class FallSpeed:
 
     diameter: float  # [m]
     speed: float  # [m/s]
+    citation: Citation
+
+
+@dataclass(frozen=True)
+class DropClass:
+    """Share of a rain's water on the ground that drops of one class bring, as measured."""
+
+    rate: float  # [m/s]
+    diameter: float  # middle of the class [m]
+    share: float  # [1]
     citation: Citation
 
 
@@ -39,6 +49,20 @@ def fall_speeds() -> tuple[FallSpeed, ...]:
             si(float(row["diameter_mm"]), "mm"), float(row["speed_m_per_s"]), tables.citation(row)
         )
         for row in tables.read("air/fall_speeds")
+    )
+
+
+@tables.cached
+def drop_classes() -> tuple[DropClass, ...]:
+    """Measured drop sizes, weakest rain and smallest drop first, read once."""
+    return tuple(
+        DropClass(
+            si(float(row["rate_mm_per_h"]), "mm/h"),
+            si(float(row["diameter_mm"]), "mm"),
+            si(float(row["share_percent"]), "%"),
+            tables.citation(row),
+        )
+        for row in tables.read("air/drop_sizes")
     )
 
 

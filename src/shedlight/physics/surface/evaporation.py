@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from shedlight.physics.domain import positive, within
+from shedlight.physics.domain import not_negative, positive, within
 from shedlight.sources import cite
 from shedlight.trace import formula
 
@@ -103,3 +103,41 @@ def mass_transfer(heat_transfer: float) -> float:
     """
     positive(heat_transfer=heat_transfer)
     return float(heat_transfer / (AIR_HEAT * LEWIS ** (2 / 3)))
+
+
+@formula(
+    ("Relative humidity by the psychrometer", "phi", "%"),
+    "rho_s (T_w) T_w / (rho_s (T) T) - (A p (T - T_w)) / (R_v rho_s (T) T),"
+    ' quad A = 6.53 dot 10^(-4) (1 + 9.44 dot 10^(-4) t_w) thin "1/K"',
+    {
+        "air_temperature": ("Temperature of the air", "T", "°C"),
+        "wet_temperature": ("Temperature of the wet bulb", "T_w", "°C"),
+    },
+    cite("WMO 8", "equation of the aspirated psychrometer over water", "memory", "high"),
+    ranges={"wet_temperature": (273.15, 313.15)},
+    note="p = 101.325 kPa; the vapour pressures are rho_s R_v T.",
+)
+def psychrometer_humidity(air_temperature: float, wet_temperature: float) -> float:
+    """Humidity of air in which an aspirated wet bulb settles at some temperature.
+
+    phi = (e_s(T_w) - A p (T - T_w))/e_s(T), A = 6.53e-4 (1 + 9.44e-4 t_w) per kelvin
+
+    Args:
+        air_temperature: Of the air [K].
+        wet_temperature: Of the wet bulb [K].
+
+    Returns:
+        Relative humidity [1].
+
+    Raises:
+        InputError: the wet bulb warmer than the air, or a temperature out of range.
+
+    Source: WMO No. 8 — basis: memory, high confidence.
+    Valid for: near 1013 hPa, ventilated with 2.5 m/s or more, above freezing.
+    """
+    not_negative(cooling=air_temperature - wet_temperature)
+    wet, dry = (
+        saturated_vapour(t) * GAS_CONSTANT_OF_VAPOUR * t for t in (wet_temperature, air_temperature)
+    )
+    coefficient = 6.53e-4 * (1 + 9.44e-4 * (wet_temperature - _ZERO_CELSIUS))
+    return (wet - coefficient * 101325.0 * (air_temperature - wet_temperature)) / dry
