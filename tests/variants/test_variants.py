@@ -1,6 +1,7 @@
 """Many cases: every one once, whatever is killed; failures written down; the same anywhere."""
 
 import csv
+import math
 import os
 import signal
 import subprocess
@@ -11,14 +12,16 @@ from pathlib import Path
 import pytest
 
 import shedlight as sl
+from shedlight.checks.check import Verdict
 from shedlight.errors import DescriptionError
 from shedlight.sizing.bench import quick_questions
 from shedlight.variants.keeping import Keeping
 from shedlight.variants.plan import Plan, read_plan
 from shedlight.variants.running import run_plan
 from shedlight.variants.summary import summary_of
-from shedlight.variants.working import MARGIN, row_of, rows_of_chunk
+from shedlight.variants.working import MARGIN, asked, row_of, rows_of_chunk
 
+GRAVITY = (Verdict.NOT_ASSESSED, Verdict.PASS, Verdict.CAUTION, Verdict.FAIL)
 EXAMPLES = Path(__file__).parents[2] / "examples"
 PLAN = f"""
 base = "{EXAMPLES / "quarry-36kv-cured.toml"}"
@@ -43,16 +46,48 @@ def test_cases_are_the_product_of_the_axes_the_last_one_fastest(tmp_path: Path) 
     assert [plan.places(n) for n in (0, 1, 4, 11)] == [(0, 0), (0, 1), (1, 0), (2, 3)]
 
 
-def test_a_case_says_what_a_single_check_says(tmp_path: Path) -> None:
-    row = row_of(plan_in(tmp_path), 1)
+@pytest.mark.parametrize("depth", ["quick", "full"])
+@pytest.mark.parametrize(("number", "altitude"), [(1, "1800 m"), (2, "3000 m")])
+def test_a_case_says_what_a_single_check_says(
+    tmp_path: Path, depth: str, number: int, altitude: str
+) -> None:
+    plan = plan_in(tmp_path, PLAN.replace("chunk = 3", f'chunk = 3\ndepth = "{depth}"'))
+    row = row_of(plan, number)
     case = sl.changed(
         sl.read(EXAMPLES / "quarry-36kv-cured.toml"),
         bushing__porcelain__air_length="375 mm",
-        site__altitude="1800 m",
+        site__altitude=altitude,
     )
-    check = sl.assess(case).check("air.arcing-distance.lightning")
-    assert row[MARGIN + check.id] == check.margin
-    assert (row["shape"], row["altitude"], row["trouble"]) == ("375 mm", "1800 m", "")
+    assessment = sl.assess(case)
+    told = [check for check in assessment.checks if check.id in asked(plan)]
+    margins = {MARGIN + check.id: check.margin for check in told if check.margin is not None}
+    assert {name: row[name] for name in row if name.startswith(MARGIN)} == {
+        name: margin for name, margin in margins.items() if math.isfinite(margin)
+    }
+    worst = max((check.verdict for check in told), key=GRAVITY.index)
+    failing = "; ".join(check.id for check in told if check.verdict is Verdict.FAIL)
+    assert (row["verdict"], row["failing"]) == (worst, failing)
+    assert row["not_asked"] == len(assessment.checks) - len(told)
+    if depth == "full":
+        assert (row["verdict"], row["not_asked"]) == (assessment.verdict, 0)
+    assert (row["shape"], row["altitude"], row["trouble"]) == ("375 mm", altitude, "")
+
+
+def test_the_field_alone_is_solved_unless_the_section_is_asked_for(tmp_path: Path) -> None:
+    text = PLAN.replace("chunk = 3", 'chunk = 3\ndepth = "field"')
+    row = row_of(plan_in(tmp_path, text), 1)
+    assert row[MARGIN + "field.proof"] > 0
+    assert MARGIN + "oil.creep.cumulative" in row
+    assert MARGIN + "body.stress-peak" not in row
+    assert row["not_asked"] == 0
+    with pytest.raises(DescriptionError, match="sections"):
+        plan_in(tmp_path, PLAN.replace("chunk = 3", "chunk = 3\nsections = true"))
+
+
+def test_axes_that_change_the_shape_change_slowest(tmp_path: Path) -> None:
+    first, shape, altitude = PLAN.partition("[axes.shape]")[0], *PLAN.split("[axes.")[1:]
+    plan = plan_in(tmp_path, f"{first}[axes.{altitude}[axes.{shape}")
+    assert [axis.name for axis in plan.axes] == ["shape", "altitude"]
 
 
 def test_a_quick_case_opens_no_slow_room(tmp_path: Path) -> None:

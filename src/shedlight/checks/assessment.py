@@ -95,6 +95,7 @@ def assess(
     confirmations: tuple[Confirmation, ...] = (),
     *,
     with_field: bool = False,
+    with_sections: bool = True,
     only: Collection[str] | None = None,
 ) -> Assessment:
     """Compute an installation and answer every question of the catalogue, or some.
@@ -103,6 +104,7 @@ def assess(
         installation: What is to be assessed.
         confirmations: Table rows that the user has checked against their publication.
         with_field: Whether to solve the field and the stress of the section too: a second or two.
+        with_sections: Whether the field alone is not enough: heat and stress are solved with it.
         only: Ids of the questions to answer, where not all are wanted: what they do not need is
             not computed.
 
@@ -113,7 +115,7 @@ def assess(
         if only is None:
             workings = work_out(installation, with_field=with_field)
         else:
-            workings = Workings(installation, with_field=with_field)
+            workings = Workings(installation, with_field=with_field, with_sections=with_sections)
         answered = tuple(
             ANSWERS[question.id](question, installation, workings)
             for question in questions().values()

@@ -243,7 +243,9 @@ def show_summary(summary: Summary, computed: int) -> None:
         f"{summary.troubles} that could not be computed (column trouble)."
     )
     verdicts = ", ".join(f"{count} {name}" for name, count in summary.verdicts.items())
-    console.print(f"Verdicts: {verdicts or 'none'}.")
+    few, all_ = summary.asked
+    rest = "" if few == all_ else f'; the other {all_ - few} want depth = "full"'
+    console.print(f"Verdicts on {few} questions{rest}: {verdicts or 'none'}.")
     for name, places in summary.axes.items():
         table = _table(
             name, ">cases", ">fail", ">least margin", ">creepage needed", ">given",

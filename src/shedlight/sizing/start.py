@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 
 from scipy.optimize import brentq
 
@@ -53,19 +54,21 @@ def arcing_distance(work: Workings, more: float) -> float:
         more: What the demands are multiplied by [1].
     """
     volts = work.voltages
-    low = wet_gradient("low").gradient
-    holds: list[tuple[Callable[[float], float], float]] = [
-        (
-            lambda d: ten_percent(rod_gap_mean(d), deviation("lightning").deviation),
-            volts.required_lightning,
-        ),
-        (
-            lambda d: ten_percent(rod_gap_mean_rms(d), deviation("power-frequency").deviation),
-            volts.required_dry,
-        ),
-        (lambda d: wet_power_frequency(d, low), volts.required_wet),
+    required = (volts.required_lightning, volts.required_dry, volts.required_wet)
+    spread = tuple(float(deviation(f).deviation) for f in ("lightning", "power-frequency"))
+    gradient = float(wet_gradient("low").gradient)
+    return _just_holding(tuple(more * float(demand) for demand in required), spread, gradient)
+
+
+@lru_cache(maxsize=256)
+def _just_holding(demands: tuple[float, ...], spread: tuple[float, ...], wet: float) -> float:
+    """The same for three demands [V]: many cases of one duty ask the same."""
+    strengths: list[Callable[[float], float]] = [
+        lambda d: ten_percent(rod_gap_mean(d), spread[0]),
+        lambda d: ten_percent(rod_gap_mean_rms(d), spread[1]),
+        lambda d: wet_power_frequency(d, wet),
     ]
-    return max(_inverted(strength, demand * more) for strength, demand in holds)
+    return max(_inverted(*pair) for pair in zip(strengths, demands, strict=True))
 
 
 def _inverted(strength: Callable[[float], float], demand: float) -> float:

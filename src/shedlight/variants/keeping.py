@@ -26,7 +26,7 @@ NUMBERS = (
     "height",
     "mass",
 )
-WHOLE = ("case", "fails", "cautions", "not_assessed")
+WHOLE = ("case", "fails", "cautions", "not_assessed", "not_asked")
 
 
 @dataclass(frozen=True)

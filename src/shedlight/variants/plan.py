@@ -16,8 +16,9 @@ from shedlight.sizing.rows import rows_of
 from shedlight.toml import tables_in, text_of
 
 DEPTHS = ("quick", "full", "field")
-KNOWN = ("name", "base", "depth", "chunk", "axes")
+KNOWN = ("name", "base", "depth", "sections", "chunk", "axes")
 MOST_CASES = 10_000_000
+SHAPING = ("bushing__", "transformer__")
 COUNTS = ("count", "holes", "bolts", "ribs")
 
 
@@ -29,6 +30,11 @@ class Axis:
     labels: tuple[str, ...]
     changes: tuple[Mapping[str, Any], ...]
 
+    @property
+    def shapes(self) -> bool:
+        """Whether it changes the shape, or what the shape stands on."""
+        return any(path.startswith(SHAPING) for row in self.changes for path in row)
+
 
 @dataclass(frozen=True)
 class Plan:
@@ -37,8 +43,9 @@ class Plan:
     Attributes:
         name: What it is called.
         base: The description that changes, as text.
-        axes: The axes; the last one changes fastest.
+        axes: The axes, those that change the shape first; the last one changes fastest.
         depth: quick, full, or with the field.
+        sections: Whether heat and stress of the section are solved with the field.
         chunk: How many cases one task takes.
     """
 
@@ -46,6 +53,7 @@ class Plan:
     base: str
     axes: tuple[Axis, ...]
     depth: str
+    sections: bool
     chunk: int
 
     @property
@@ -67,7 +75,7 @@ class Plan:
     def fingerprint(self) -> str:
         """The same for plans that ask the same."""
         axes = [[axis.name, list(axis.labels), list(axis.changes)] for axis in self.axes]
-        said = json.dumps([self.base, axes, self.depth, self.chunk], sort_keys=True)
+        said = json.dumps([self.base, axes, self.depth, self.sections, self.chunk], sort_keys=True)
         return hashlib.sha256(said.encode()).hexdigest()[:16]
 
     def places(self, number: int) -> tuple[int, ...]:
@@ -114,8 +122,12 @@ def read_plan(path: str | Path) -> Plan:
     chunk = tables.get("chunk", 4 if depth == "field" else 100)
     if not isinstance(chunk, int) or isinstance(chunk, bool) or not 1 <= chunk <= 10_000:
         raise refused(place, "chunk", repr(chunk), "a whole number from 1 to 10000")
-    axes = tuple(_axes(place, tables.get("axes")))
-    plan = Plan(str(tables.get("name", place.stem)), base, axes, depth, chunk)
+    sections = tables.get("sections", False)
+    if not isinstance(sections, bool) or (sections and depth != "field"):
+        raise refused(place, "sections", repr(sections), 'true or false, with depth = "field"')
+    # A shape that stays while all else changes is measured, and its field solved, only once.
+    axes = tuple(sorted(_axes(place, tables.get("axes")), key=lambda axis: not axis.shapes))
+    plan = Plan(str(tables.get("name", place.stem)), base, axes, depth, sections, chunk)
     if plan.count > MOST_CASES:
         raise refused(place, "axes", f"{plan.count} cases", f"at most {MOST_CASES}")
     _ = plan.case

@@ -3,7 +3,9 @@
 from collections import Counter, defaultdict
 from dataclasses import dataclass
 
+from shedlight.checks.catalogue import questions
 from shedlight.variants.keeping import Keeping
+from shedlight.variants.working import asked
 
 LENGTHS = ("creepage_needed", "creepage", "arcing_needed", "arcing", "height", "mass")
 
@@ -34,6 +36,7 @@ class Summary:
     Attributes:
         cases: How many were computed.
         troubles: How many could not be.
+        asked: How many questions each was asked, of how many in the catalogue.
         verdicts: How many came to each verdict.
         failing: The checks that fail, and in how many cases, the commonest first.
         axes: For each axis what its places say, in order.
@@ -41,6 +44,7 @@ class Summary:
 
     cases: int
     troubles: int
+    asked: tuple[int, int]
     verdicts: dict[str, int]
     failing: tuple[tuple[str, int], ...]
     axes: dict[str, tuple[PlaceSummary, ...]]
@@ -80,7 +84,8 @@ def summary_of(keeping: Keeping) -> Summary:
         )
         for axis in keeping.plan.axes
     }
-    return Summary(cases, troubles, dict(verdicts), tuple(failing.most_common()), axes)
+    told = len(asked(keeping.plan)), len(questions())
+    return Summary(cases, troubles, told, dict(verdicts), tuple(failing.most_common()), axes)
 
 
 def _place(label: str, sums: dict[str, float], least: float) -> PlaceSummary:

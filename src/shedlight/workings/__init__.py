@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from shedlight.workings.section_stress import SectionStress
 
 NO_FIELD = "the field was not solved; ask for it"
+NO_SECTION_HEAT = "the heat of the section was not solved; ask for it with the field"
 NO_SECTION_STRESS = "the stress of the section was not solved; ask for it with the field"
 
 
@@ -47,16 +48,20 @@ class Workings:
     the record was made: a question about the air end does not wait for the heat.
     """
 
-    def __init__(self, installation: Installation, *, with_field: bool = False) -> None:
+    def __init__(
+        self, installation: Installation, *, with_field: bool = False, with_sections: bool = True
+    ) -> None:
         """Keep what is to be computed.
 
         Args:
             installation: What was described.
             with_field: Whether the field is to be solved too.
+            with_sections: Whether heat and stress of the section are solved with the field.
         """
         self.installation = installation
         self.number = Description(installation)
         self._with_field = with_field
+        self._with_sections = with_field and with_sections
         self._overlay = active_overlay()
 
     @cached_property
@@ -163,8 +168,8 @@ class Workings:
     @cached_property
     def heat_field(self) -> "SectionHeat | str":
         """Temperatures of the section by finite elements, or why there are none."""
-        if not self._with_field:
-            return NO_FIELD
+        if not self._with_sections:
+            return NO_SECTION_HEAT if self._with_field else NO_FIELD
         steady = self.heat.steady
         if isinstance(steady, str):
             return steady
@@ -178,8 +183,8 @@ class Workings:
     @cached_property
     def heat_guide(self) -> "GuideConstants | str":
         """The loading guide's constants of this bushing, or why there are none."""
-        if not self._with_field:
-            return NO_FIELD
+        if not self._with_sections:
+            return NO_SECTION_HEAT if self._with_field else NO_FIELD
         steady = self.heat.steady
         if isinstance(steady, str):
             return steady
@@ -206,7 +211,7 @@ class Workings:
         """The stress in the true section of the porcelain, or why there is none."""
         with confirmed(self._overlay):
             return _section_stress(
-                self.installation, self.section, self.loads, with_field=self._with_field
+                self.installation, self.section, self.loads, asked=self._with_sections
             )
 
     @cached_property
@@ -277,9 +282,9 @@ def _discharges(
 
 
 def _section_stress(
-    installation: Installation, section: Section, loads: Loads, *, with_field: bool
+    installation: Installation, section: Section, loads: Loads, *, asked: bool
 ) -> "SectionStress | str":
-    if not with_field:
+    if not asked:
         return NO_SECTION_STRESS
     if loads.test.tension <= 0:
         return "the porcelain is pressed everywhere"

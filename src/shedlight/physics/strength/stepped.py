@@ -5,7 +5,9 @@ and steps of section the deflection at the nodes is exact; frequencies converge 
 """
 
 import math
+from bisect import bisect_right
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from itertools import accumulate, pairwise
 
 import numpy as np
@@ -18,6 +20,7 @@ from shedlight.physics.strength.bending import second_moment_tube
 Array = NDArray[np.float64]
 
 PARTS = 8  # elements per segment
+KEPT = 16  # beams
 
 
 @dataclass(frozen=True)
@@ -76,7 +79,7 @@ class SteppedBeam:
             within(0.0, self.height, height=point.height)
             not_negative(mass=point.mass)
 
-    @property
+    @cached_property
     def borders(self) -> tuple[float, ...]:
         """Heights of the ends of the segments, from 0 [m]."""
         return (0.0, *accumulate(segment.length for segment in self.segments))
@@ -89,10 +92,8 @@ class SteppedBeam:
     def segment_at(self, height: float) -> Segment:
         """The segment at a height; at a border the one above it."""
         within(0.0, self.height, height=height)
-        for above, segment in zip(self.borders[1:], self.segments, strict=True):
-            if height < above:
-                return segment
-        return self.segments[-1]
+        place = bisect_right(self.borders, height) - 1
+        return self.segments[min(place, len(self.segments) - 1)]
 
 
 @dataclass(frozen=True)
@@ -186,8 +187,12 @@ def _inertia(h: float) -> Array:
     )
 
 
-def _assembled(beam: SteppedBeam, nodes: list[float]) -> tuple[Array, Array]:
-    """Stiffness and mass of all nodes: swing and slope of each, the base's swing held."""
+@lru_cache(KEPT)
+def _assembled(beam: SteppedBeam, nodes: tuple[float, ...]) -> tuple[Array, Array]:
+    """Stiffness and mass of all nodes: swing and slope of each, the base's swing held.
+
+    Many loads are tried on one beam.
+    """
     size = 2 * len(nodes)
     stiffness, mass = np.zeros((size, size)), np.zeros((size, size))
     for index, (low, high) in enumerate(pairwise(nodes)):
@@ -200,6 +205,8 @@ def _assembled(beam: SteppedBeam, nodes: list[float]) -> tuple[Array, Array]:
         mass[2 * node, 2 * node] += point.mass
     if math.isfinite(beam.base_stiffness):
         stiffness[1, 1] += beam.base_stiffness
+    for matrix in (stiffness, mass):
+        matrix.setflags(write=False)
     return stiffness, mass
 
 
@@ -231,7 +238,7 @@ def deflection(beam: SteppedBeam, loads: tuple[tuple[float, float], ...], height
     for place, _ in loads:
         within(0.0, beam.height, loads=place)
     nodes = _nodes(beam, (height, *(place for place, _ in loads)))
-    stiffness, _ = _assembled(beam, nodes)
+    stiffness, _ = _assembled(beam, tuple(nodes))
     force = np.zeros(2 * len(nodes))
     for place, load in loads:
         force[2 * min(range(len(nodes)), key=lambda i: abs(nodes[i] - place))] += load
@@ -269,7 +276,7 @@ def natural_modes(beam: SteppedBeam, count: int = 2) -> tuple[Mode, ...]:
     Valid for: slender beams, small swings.
     """
     nodes = _nodes(beam, ())
-    stiffness, mass = _assembled(beam, nodes)
+    stiffness, mass = _assembled(beam, tuple(nodes))
     free = _free(beam, 2 * len(nodes))
     if not 1 <= count <= len(free):
         raise InputError(f"count: given {count}; expected 1 to {len(free)}")
