@@ -1,3 +1,4 @@
+import json
 import math
 import re
 
@@ -5,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from figures.svg_reading import ids, layer, length, path_data, root_of, steps
-from shedlight.figures.painters.svg import FINE, paint
+from shedlight.figures.painters.svg import FINE, paint, unfitted
 from shedlight.figures.scene import (
     Drawn,
     Item,
@@ -71,6 +72,24 @@ def test_words_are_escaped_and_control_signs_left_out() -> None:
     assert text.text is not None
     assert text.text.startswith('A & B <i> "c" ')
     assert "\x00" not in text.text
+
+
+def test_a_viewer_without_our_typeface_fits_its_own_into_the_room() -> None:
+    label = Text("Creepage 914 mm", 1, 9, 2.5)
+    svg = paint(_scene(label, Text("\u6f22", 1, 9, 2.5)))
+    fitted, foreign = (one for one in root_of(svg).iter() if one.tag.endswith("text"))
+
+    assert int(fitted.attrib["textLength"]) == round(label.width * FINE)
+    assert "textLength" not in foreign.attrib
+
+
+def test_on_paper_our_typeface_keeps_its_kerning() -> None:
+    svg = paint(_scene(Text("AV", 1, 9, 2.5)))
+
+    assert "textLength" in svg
+    assert "textLength" not in unfitted(svg)
+    assert "textLength" not in unfitted(json.dumps({"svg": svg}))
+    assert root_of(json.loads(unfitted(json.dumps({"svg": svg})))["svg"]) is not None
 
 
 def test_every_id_begins_with_the_key_and_labels_point_at_them() -> None:

@@ -6,6 +6,7 @@ from importlib import resources
 import typst
 
 from shedlight.figures import lettering
+from shedlight.figures.painters.svg import unfitted
 
 # Nothing of the clock goes into the file, so that equal input gives equal bytes.
 TIMESTAMP = 0
@@ -33,7 +34,7 @@ def _set(template: bytes, records: str, *, own: bool, accessible: bool) -> bytes
     return typst.compile(
         template,
         format="pdf",
-        sys_inputs={"records": records},
+        sys_inputs={"records": unfitted(records)},
         font_paths=_typefaces(own),
         ignore_system_fonts=own,
         pdf_standards="ua-1" if accessible else None,

@@ -8,6 +8,7 @@ from typing import Literal
 import typst
 
 from shedlight.figures import lettering
+from shedlight.figures.painters.svg import unfitted
 
 # A fixed date (the first second of 2000) keeps equal pictures equal, byte for byte.
 DATE = 946684800
@@ -48,7 +49,7 @@ def _typeset(
 ) -> bytes:
     page = _PAGE.format(width=f"{width:.4f}", height=f"{height:.4f}")
     title = _TITLE.search(svg)
-    inputs = {"svg": svg, "title": html.unescape(title[1]) if title else ""}
+    inputs = {"svg": unfitted(svg), "title": html.unescape(title[1]) if title else ""}
     with resources.as_file(resources.files("shedlight.figures").joinpath("fonts")) as folder:
         fonts = typst.Fonts(
             include_system_fonts=not _covered(svg),

@@ -5,17 +5,20 @@ steps, so that fifty sheds with their hatching stay far below 200 kB.
 """
 
 import math
+import re
 from collections.abc import Iterable, Iterator
 from itertools import groupby
 from xml.sax.saxutils import escape, quoteattr
 
-from shedlight.figures.lettering import FAMILY, font_size
+from shedlight.figures.lettering import FAMILY, covered, font_size
 from shedlight.figures.scene import Drawn, Item, Layer, Path, Pen, Round, Scene, Spot, Text
 
 FINE = 100  # inner units per millimetre
 INK = "#111111"
 FAMILIES = f"{FAMILY}, 'Helvetica Neue', Arial, sans-serif"
 _FACES = {"regular": "", "bold": ' font-weight="700"', "italic": ' font-style="italic"'}
+
+_FITTED = re.compile(r' textLength=\\?"\d+\\?" lengthAdjust=\\?"spacingAndGlyphs\\?"')
 
 
 def paint(scene: Scene) -> str:
@@ -145,12 +148,30 @@ def _texts(look: str, items: list[Item]) -> str:
     return f"<g {look}>{inside}</g>"
 
 
+def unfitted(text: str) -> str:
+    """Pictures, or records with pictures in them, for where our typeface is at hand.
+
+    There no lettering needs fitting, and fitted it would lose its kerning.
+
+    Args:
+        text: SVG, or JSON that holds SVG.
+    """
+    return _FITTED.sub("", text)
+
+
 def _text(item: Text) -> str:
     x, y = _rounded(Spot(item.x, item.y))
     anchor = "" if item.anchor == "start" else f' text-anchor="{item.anchor}"'
     turn = f' transform="rotate(-90 {x} {y})"' if item.turned else ""
     face = _FACES[item.face]
-    return f'<text x="{x}" y="{y}"{anchor}{face}{turn}>{_words(item.text)}</text>'
+    return f'<text x="{x}" y="{y}"{anchor}{face}{turn}{_room(item)}>{_words(item.text)}</text>'
+
+
+def _room(item: Text) -> str:
+    """The width that was reckoned with: a viewer without our typeface must fit its own into it."""
+    if not item.text.strip() or not covered(item.text):
+        return ""
+    return f' textLength="{_fine(item.width)}" lengthAdjust="spacingAndGlyphs"'
 
 
 def _rounded(spot: Spot) -> tuple[int, int]:
