@@ -93,8 +93,10 @@ def test_a_closed_space_without_gas_would_burst() -> None:
     locked = closed.workings.filling.locked
 
     assert locked is not None
-    # (7.5e-4 - 1.5e-5) · 100 K over 0.8 per GPa.
-    assert locked == pytest.approx(0.0735 / 0.8e-9, rel=1e-3)
+    # (7.5e-4 - 1.5e-5) per K over 0.8 per GPa, from -5 °C to the settled oil inside.
+    settled = closed.workings.heat.steady
+    assert not isinstance(settled, str)
+    assert locked == pytest.approx(7.35e-4 * (settled.oil - 268.15) / 0.8e-9, rel=1e-9)
     assert "MPa" in closed.check("oil.expansion").reason
     assert assessed().workings.filling.locked is None
 

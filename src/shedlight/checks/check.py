@@ -142,6 +142,37 @@ def held(
     return Check(question, verdict, reason, demand, capability, found, place, rivals, notes, cited)
 
 
+def proved(
+    question: Question,
+    missed: Number,
+    allowed: Number,
+    *,
+    place: str = "",
+    notes: tuple[str, ...] = (),
+) -> Check:
+    """Answer whether a calculation agrees with itself, by the share that it misses.
+
+    A proof has no margin: ten times better closed is not ten times safer. It holds or fails
+    whether or not its correlations are used beyond what their sources vouch for.
+
+    Args:
+        question: What is asked.
+        missed: Share that is missed [1].
+        allowed: Share that may be missed [1].
+        place: Named place on the section.
+        notes: Remarks for the reader.
+    """
+    verdict = Verdict.PASS if missed <= allowed else Verdict.FAIL
+    part = math.inf if missed <= 0 else 10 ** math.floor(-math.log10(missed))
+    reason = "nothing missed"
+    if math.isfinite(part):
+        reason = f"closes within one part in {part:,.0f}".replace(",", " ")
+    if verdict is Verdict.FAIL:
+        reason = "does not close: the calculation is not to be trusted"
+    cited = citations(missed, allowed)
+    return Check(question, verdict, reason, missed, allowed, None, place, (), notes, cited)
+
+
 def _judge(
     margin: float, cited: tuple[Citation, ...], beyond: tuple[str, ...], cap: str
 ) -> tuple[Verdict, str]:

@@ -10,6 +10,7 @@ from shedlight.checks.check import (
     fact,
     held,
     not_assessed,
+    proved,
     rise_margin,
     rival,
 )
@@ -26,6 +27,7 @@ from shedlight.checks.temperatures import (
 from shedlight.given.bushing import Installation
 from shedlight.physics.heat.tables import temperature_limit
 from shedlight.workings import Workings
+from shedlight.workings.heat.settled import Settled
 from shedlight.workings.numbers import Description
 
 GASKETS = {"nitrile-cork": "cork-nitrile", "nitrile": "nitrile", "fluorocarbon": "fluorocarbon"}
@@ -111,17 +113,25 @@ def day(question: Question, case: Installation, work: Workings) -> Check:
 
 @answers("heat.balance")
 def balance(question: Question, case: Installation, work: Workings) -> Check:
-    """Heat made and led in against heat given off."""
-    steady = work.heat.steady
+    """Heat made and led in against heat given off, hot and cold; the worst state decides."""
+    steady, cold = work.heat.steady, work.heat.cold
     if isinstance(steady, str):
         return not_assessed(question, steady)
-    safe = steady.safe
-    notes = (
-        f"{safe.generated:.2f} W made in conductor, joints and wall, sun on the ends included; "
-        f"{safe.given_off:.2f} W given off through sides and ends.",
-        *_solved(work),
+    states = {"on the hottest day": steady.safe}
+    if not isinstance(cold, str):
+        states |= {"in the coldest air": cold.loaded, "cold and without load": cold.idle}
+    worst = max((state.unaccounted for state in states.values()), key=float)
+    notes = (*(_balanced(when, state) for when, state in states.items()), *_solved(work))
+    return proved(question, worst, limit("heat unaccounted"), place="stem", notes=notes)
+
+
+def _balanced(when: str, state: Settled) -> str:
+    return (
+        f"{when.capitalize()} {state.generated:.3g} W made in conductor, joints and wall, sun on "
+        f"the ends included; {state.given_off:.3g} W given off through sides and ends, net; "
+        f"{state.state.rounds} rounds, the last of which changed no temperature by more than "
+        f"{state.state.change:.0e} K."
     )
-    return held(question, safe.unaccounted, limit("heat unaccounted"), place="stem", notes=notes)
 
 
 def _solved(work: Workings) -> tuple[str, ...]:
@@ -180,7 +190,8 @@ def growth(question: Question, case: Installation, work: Workings) -> Check:
     if case.bushing.cap.spring_travel is None:
         return not_assessed(question, "the travel of the springs under the cap is not given")
     travel = Description(case)("bushing.cap.spring_travel")
-    return held(question, work.strength.growth, travel, place="cap")
+    first = rival(question, "Both as hot as the top oil", work.strength.growth_first, travel)
+    return held(question, work.strength.growth, travel, place="cap", rivals=(first,))
 
 
 @answers("cover.heating")

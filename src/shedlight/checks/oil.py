@@ -3,13 +3,13 @@
 import math
 
 from shedlight.checks.catalogue import answers
-from shedlight.checks.check import Check, Question, fact, held, not_assessed, rival
+from shedlight.checks.check import Check, Question, fact, held, not_assessed, ratio_margin, rival
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.sources import cite
 from shedlight.trace import Label, looked_up
 from shedlight.workings import Workings
-from shedlight.workings.numbers import Description
+from shedlight.workings.numbers import Description, assumption
 
 _LEVEL = 80.0  # [°]: gas runs up a slope of ten degrees, and no longer surely up less
 _VENTING = cite("trade", "bleeding spaces that fill from below", "practice", "low")
@@ -124,7 +124,7 @@ def level(question: Question, case: Installation, work: Workings) -> Check:
 @answers("oil.expansion")
 def expansion(question: Question, case: Installation, work: Workings) -> Check:
     """A free way to the tank for what the oil grows."""
-    litres = 1e3 * work.oil.expansion
+    litres = 1e3 * work.filling.expansion
     if case.bushing.oil_space.opening == "closed":
         reason = f"closed: the oil's growth of {litres:.3f} l has nowhere to go"
         if work.filling.locked is not None:
@@ -134,3 +134,40 @@ def expansion(question: Question, case: Installation, work: Workings) -> Check:
         f"{case.bushing.oil_space.opening}: the oil's growth of {litres:.3f} l goes to the tank"
     )
     return fact(question, True, reason, place="cavity floor", citation=_VENTING)
+
+
+@answers("oil.contraction")
+def contraction(question: Question, case: Installation, work: Workings) -> Check:
+    """Whether what the oil shrinks by in the coldest air can flow in from the tank."""
+    litres = 1e3 * work.filling.contraction
+    opening = case.bushing.oil_space.opening
+    if opening == "closed":
+        reason = (
+            f"closed: filled at 20 °C and cooled to the coldest air the oil shrinks by "
+            f"{litres:.3f} l, which gas drawn in or a vacuum fills at the stem"
+        )
+        return fact(question, litres <= 0, reason, place="cavity top", citation=_VENTING)
+    head = work.oil.head_at_vent
+    if head is None:
+        return not_assessed(question, "give transformer.lowest_cushion_pressure")
+    if head < 0:
+        reason = (
+            f"{opening}: {litres:.3f} l would flow in, but the lowest level with the coldest oil "
+            "does not reach the top of the oil space"
+        )
+        return fact(question, False, reason, place="cavity top", citation=_EXACT)
+    reason = f"{opening}: the {litres:.3f} l that the oil shrinks by flow in from the tank"
+    return fact(question, True, reason, place="cavity top", citation=_VENTING)
+
+
+@answers("oil.cold-start")
+def cold_start(question: Question, case: Installation, work: Workings) -> Check:
+    """Coldest air against the lowest temperature at which the oil may be switched on cold."""
+    number, workshop = Description(case), assumption("assembly temperature")
+    coldest, lowest = number("site.coldest_air"), number("transformer.oil_cold_start")
+    note = (
+        "The margin counts degrees below 20 °C. Colder oil hardly moves: it neither cools nor "
+        "follows what it should fill; near its pour point it stands still."
+    )
+    margin = ratio_margin(workshop - coldest, workshop - lowest)
+    return held(question, coldest, lowest, place="cavity top", margin=margin, notes=(note,))

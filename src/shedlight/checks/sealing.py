@@ -52,9 +52,19 @@ def groove(question: Question, case: Installation, work: Workings) -> Check:
 
 @answers("gasket.set")
 def lasting(question: Question, case: Installation, work: Workings) -> Check:
-    """Least compression that still seals against what is left after the gasket has set."""
-    left = work.sealing.compression_left
-    return held(question, limit("compression left"), left, place="gasket top")
+    """Least compression that still seals against what is left, set and in the coldest air."""
+    least, sealing = limit("compression left"), work.sealing
+    table = sealing.compression_left_by_table
+    other = rival(question, "Set near the material's highest temperature", least, table)
+    note = f"Set of {sealing.set_share:.0%} at the settled temperature beside the gasket."
+    return held(
+        question,
+        least,
+        sealing.compression_left,
+        place="gasket top",
+        rivals=(other,),
+        notes=(note,),
+    )
 
 
 @answers("gasket.cold")

@@ -9,11 +9,15 @@ from shedlight.given.bushing import Installation
 from shedlight.given.terminal_loads import standard_load
 from shedlight.physics.strength.earthquake import seismic_figure
 from shedlight.physics.strength.thermal_shock import rain_step
-from shedlight.trace import Label, Number, calculate, measured
+from shedlight.trace import Label, Number, calculate, measured, out_of_range
 from shedlight.workings import Workings
 from shedlight.workings.loads import Combination
 from shedlight.workings.numbers import Description, assumption, from_table
 
+FIRST_ESTIMATE, SETTLED_BORE = (
+    "Hottest top oil at the bore",
+    "Bore as hot as the settled conductor",
+)
 IN_OIL = ("lower stem", "oil end", "hole")  # stretches on which no rain falls
 
 
@@ -174,10 +178,34 @@ def _settled_step(work: Workings) -> Number | None:
 @answers("body.thermal-gradient")
 def thermal_gradient(question: Question, case: Installation, work: Workings) -> Check:
     """Hoop tension outside, hot oil within and a gale without, against tension with safety."""
-    thermal = work.strength.thermal
-    note = f"{thermal.gradient:.3g} K across the wall; oil pressure counted as at the bore."
-    allowed = work.strength.tension_allowed
-    return held(question, thermal.hoop, allowed, place="air side", notes=(note,))
+    thermal, allowed = work.strength.thermal, work.strength.tension_allowed
+    settled, first = thermal.hoop, thermal.first_estimate
+    notes = [
+        f"{thermal.gradient:.3g} K across the wall with the bore as hot as the conductor beside it "
+        "in the coldest air; oil pressure counted as at the bore."
+    ]
+    deciding, title, beside = settled, FIRST_ESTIMATE, first
+    if out_of_range(settled) and first >= settled:
+        notes.append(
+            "The oil is colder than its fits reach: the first estimate decides, on the safe side."
+        )
+        deciding, title, beside = first, SETTLED_BORE, settled
+    other = rival(question, title, beside, allowed)
+    return held(question, deciding, allowed, place="air side", rivals=(other,), notes=tuple(notes))
+
+
+@answers("body.cold-start")
+def cold_start(question: Question, case: Installation, work: Workings) -> Check:
+    """Hoop tension outside as rated load comes on in the coldest air, against tension borne."""
+    hoop, start = work.strength.thermal.hoop_at_start, work.warmth.start
+    if isinstance(hoop, str) or isinstance(start, str):
+        return not_assessed(question, str(hoop), place="air side")
+    note = (
+        f"Rated current from one moment to the next, all as cold as the coldest air: at most "
+        f"{start.heat:.3g} W into the porcelain, {start.drop:.3g} K across its wall; the conductor "
+        f"runs up to {start.lead:.3g} K ahead of the porcelain."
+    )
+    return held(question, hoop, work.strength.tension_allowed, place="air side", notes=(note,))
 
 
 @answers("body.deflection")

@@ -212,7 +212,7 @@ FACTS: Mapping[str, Fact] = MappingProxyType(
         "ends": _ends,
         "puncture": _capability("wall.puncture"),
         "oil_head": _worked(lambda w: w.oil.head_at_vent),
-        "oil_growth": _worked(lambda w: w.oil.expansion),
+        "oil_growth": _worked(lambda w: w.filling.expansion),
         "oil_volume": _worked(lambda w: w.oil.volume),
         "loss": _worked(lambda w: w.heat.loss),
         "hot_spot": _worked(lambda w: w.heat.hot_spot),

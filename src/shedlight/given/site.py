@@ -79,7 +79,7 @@ class Site(Record):
         "Highest air temperature.",
         symbol='theta_"max"',
         unit="°C",
-        low="0 °C",
+        low="-50 °C",
         high="60 °C",
         default=313.15,
         basis="40 °C (IEC 60137, service conditions, memory)",

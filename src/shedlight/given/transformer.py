@@ -75,7 +75,7 @@ class Transformer(Record):
         "Temperature of the top oil at full load on the hottest day.",
         symbol='theta_"oil"',
         unit="°C",
-        low="0 °C",
+        low="-50 °C",
         high="140 °C",
         default=373.15,
         basis="100 °C, highest oil temperature of the bushing standard (IEC 60137, memory)",
@@ -118,6 +118,15 @@ class Transformer(Record):
         basis="nothing said: trapped gas is then assumed, the worse case",
     )
 
+    oil_cold_start: float = quantity(
+        "Lowest temperature at which the oil may be switched on cold (LCSET of its standard).",
+        symbol='theta_"LCSET"',
+        unit="°C",
+        low="-60 °C",
+        high="10 °C",
+        default=243.15,
+        basis="-30 °C, the standard lowest cold-start energising temperature (IEC 60296, memory)",
+    )
     oil_state: OilState = choice(
         "State of the oil for the design curves of oil gaps: degassed or gas-saturated.",
         default="gas-saturated",

@@ -26,6 +26,7 @@ from shedlight.workings.sealing import Sealing, sealing_of
 from shedlight.workings.strength import Strength, strength_of
 from shedlight.workings.surface import Surface, surface_of
 from shedlight.workings.voltages import Voltages, voltages_of
+from shedlight.workings.warmth import Warmth, warmth_of
 
 if TYPE_CHECKING:
     from shedlight.physics.heat.guide_fit import GuideConstants
@@ -144,12 +145,6 @@ class Workings:
             )
 
     @cached_property
-    def filling(self) -> Filling:
-        """How the oil space fills, vents and is proved tight."""
-        with confirmed(self._overlay):
-            return filling_of(self.installation, self.section, self.oil, self.number)
-
-    @cached_property
     def heat(self) -> Heat:
         """Currents and temperatures."""
         with confirmed(self._overlay):
@@ -164,6 +159,19 @@ class Workings:
                 self.number,
                 None if isinstance(found, str) else found.field,
             )
+
+    @cached_property
+    def warmth(self) -> Warmth:
+        """Temperatures that the rooms below take from the heat."""
+        with confirmed(self._overlay):
+            return warmth_of(self.heat, self.number)
+
+    @cached_property
+    def filling(self) -> Filling:
+        """How the oil space fills, vents and is proved tight."""
+        with confirmed(self._overlay):
+            found = (self.oil, self.warmth)
+            return filling_of(self.installation, self.section, found, self.number)
 
     @cached_property
     def heat_field(self) -> "SectionHeat | str":
@@ -198,13 +206,17 @@ class Workings:
         """Forces on the outer end, and the stress they bring at every height."""
         with confirmed(self._overlay):
             pressures = self.oil.head_highest, self.oil.test_pressure
-            return loads_of(self.installation, self.section, self.measures, pressures, self.number)
+            warm = self.warmth.conductor, self.warmth.porcelain
+            return loads_of(
+                self.installation, (self.section, self.measures), pressures, warm, self.number
+            )
 
     @cached_property
     def strength(self) -> Strength:
         """The porcelain as a brittle body."""
         with confirmed(self._overlay):
-            return strength_of(self.installation, self.section, self.loads, self.number)
+            found = (self.loads, self.warmth)
+            return strength_of(self.installation, self.section, found, self.number)
 
     @cached_property
     def section_stress(self) -> "SectionStress | str":
@@ -218,7 +230,8 @@ class Workings:
     def sealing(self) -> Sealing:
         """The gasket and the joints."""
         with confirmed(self._overlay):
-            return sealing_of(self.installation, self.section, self.loads, self.number)
+            found = (self.loads, self.warmth)
+            return sealing_of(self.installation, self.section, found, self.number)
 
     @cached_property
     def masses(self) -> tuple[PartMass, ...]:

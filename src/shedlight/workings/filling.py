@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
-from shedlight.physics.oil.head import head_pressure, oil_density
+from shedlight.physics.oil.head import expanded_volume, head_pressure, oil_density
 from shedlight.physics.oil.immersion import depth_below, pressure_with_cushion, temperature_range
 from shedlight.physics.oil.pressure_tests import (
     PressureTest,
@@ -17,6 +17,7 @@ from shedlight.physics.oil.tilt import height_when_tilted, lowest_safe_level, tr
 from shedlight.trace import Label, Number, calculate, measured
 from shedlight.workings.numbers import Description, assumption, from_table, on_outline
 from shedlight.workings.oil import Oil
+from shedlight.workings.warmth import Warmth
 
 NO_CUSHION = "give transformer.lowest_cushion_pressure"
 _KELVIN = 1.0  # [K], of which a gauge in a gas test is told
@@ -59,22 +60,25 @@ class Filling:
     trapped: Number  # gas left where the vent is turned down [m]
     safe_level: Number | str
     heads: tuple[Head, ...]
+    expansion: Number  # of the oil inside, from coldest to hottest [m³]
+    contraction: Number  # of the same, from assembly to coldest [m³]
     locked: Number | None  # rise of pressure of a space that is closed [Pa]
     tests: tuple[Tightness, ...]
     steps: tuple[Step, ...]
 
 
 def filling_of(
-    installation: Installation, section: Section, oil: Oil, number: Description
+    installation: Installation, section: Section, found: tuple[Oil, Warmth], number: Description
 ) -> Filling:
     """How the oil space fills, vents and is proved tight.
 
     Args:
         installation: What was described.
         section: Its section.
-        oil: The oil end and the oil space.
+        found: The oil end and the oil space, and how warm the parts are.
         number: Hands out the numbers of the description.
     """
+    oil, warmth = found
     tilt = number("transformer.mounting_angle")
     dense = calculate(
         oil_density,
@@ -85,15 +89,21 @@ def filling_of(
     top = _height(section.heights.cap_base, section.radii.bore, tilt)
     safe = _safe_level(installation, top, dense, number)
     heads = tuple(_heads(installation, section, dense, number))
+    coldest, growth = number("site.coldest_air"), material_property("oil", "expansion")
+    span = calculate(temperature_range, warmth.oil, coldest)
+    cooling = calculate(temperature_range, assumption("assembly temperature"), coldest)
+    expansion = calculate(expanded_volume, oil.volume, growth, span)
     return Filling(
         tilt=tilt,
         highest_place=top,
         trapped=_trapped(section, float(tilt)),
         safe_level=safe,
         heads=heads,
-        locked=_locked(installation, number),
+        expansion=expansion,
+        contraction=calculate(expanded_volume, oil.volume, growth, cooling),
+        locked=_locked(installation, span),
         tests=tuple(_tightness(test, oil) for test in pressure_tests()),
-        steps=_steps(installation, safe, heads[0], oil),
+        steps=_steps(installation, safe, (heads[0].least, oil.head_highest), expansion),
     )
 
 
@@ -162,7 +172,7 @@ def _under_cushion(installation: Installation, head: Number, number: Description
     return calculate(pressure_with_cushion, head, cushion)
 
 
-def _locked(installation: Installation, number: Description) -> Number | None:
+def _locked(installation: Installation, span: Number) -> Number | None:
     """What oil that cannot get out would press, warmed from the coldest to the hottest."""
     if installation.bushing.oil_space.opening != "closed":
         return None
@@ -172,9 +182,6 @@ def _locked(installation: Installation, number: Description) -> Number | None:
         3 * float(linear),
         Label("Volume expansion of the vessel", "beta_v", "µ/K"),
         "three times that of the porcelain's length",
-    )
-    span = calculate(
-        temperature_range, number("transformer.top_oil_temperature"), number("site.coldest_air")
     )
     give = assumption("oil vessel give")
     return calculate(
@@ -208,7 +215,12 @@ def _tightness(test: PressureTest, oil: Oil) -> Tightness:
     return Tightness(test, pressure, drift)
 
 
-def _steps(installation: Installation, safe: Number | str, top: Head, oil: Oil) -> tuple[Step, ...]:
+def _steps(
+    installation: Installation,
+    safe: Number | str,
+    heads: tuple[Number | None, Number],
+    expansion: Number,
+) -> tuple[Step, ...]:
     """Filling and venting in order; the cautions of the whole document stand above them."""
     space, tilted = installation.bushing.oil_space, installation.transformer.mounting_angle > 0
     level = None if isinstance(safe, str) else safe
@@ -220,16 +232,14 @@ def _steps(installation: Installation, safe: Number | str, top: Head, oil: Oil) 
             "De-energise, earth and prove dead before anyone climbs up; let hot oil cool; treat "
             "old oil as if it held PCB until a test says otherwise"
         ),
-        Step(
-            f"See that the way to the tank is free ({space.opening}) for the growth", oil.expansion
-        ),
+        Step(f"See that the way to the tank is free ({space.opening}) for the growth", expansion),
         *((turned,) * tilted),
         Step("Fill slowly from below until the level stands above the lowest safe one", level),
-        Step("Open the vent by a turn; close it when no more bubbles come; head there", top.least),
+        Step("Open the vent by a turn; close it when no more bubbles come; head there", heads[0]),
         Step("Bleed the cover beside the hole too, so that no gas stays round the body"),
         Step("Wait some hours, best with warm oil, and vent again until no bubble comes"),
         Step(
             "Clean and dry the vent; look for oil after a day at the greatest head",
-            oil.head_highest,
+            heads[1],
         ),
     )

@@ -28,6 +28,7 @@ from shedlight.physics.strength.combined import (
     stresses_along,
     weight_across,
 )
+from shedlight.physics.strength.growth import warming
 from shedlight.physics.strength.joint import ring_area
 from shedlight.physics.strength.load_sums import (
     greatest_tension,
@@ -96,23 +97,23 @@ class Loads:
 
 def loads_of(
     installation: Installation,
-    section: Section,
-    measures: Measures,
+    shape: tuple[Section, Measures],
     pressures: tuple[Number, Number],
+    warm: tuple[Number, Number],
     number: Description,
 ) -> Loads:
     """All combinations of loads on the outer end.
 
     Args:
         installation: What was described.
-        section: Its section.
-        measures: What was measured on it.
+        shape: Its section, and what was measured on it.
         pressures: Gauge pressure of the oil, highest in service and in the test [Pa].
+        warm: Mean temperature of conductor and porcelain between shield and cap, hottest [K].
         number: Hands out the numbers of the description.
     """
-    service, test = pressures
+    (section, measures), (service, test) = shape, pressures
     body = body_of(installation, section, measures, number)
-    tie = _tie(installation, section, number)
+    tie = _tie(installation, section, warm, number)
     maker = _Maker(installation, section, body, tie)
     pull = Force("pull of the conductor", number("duty.terminal_pull"), body.terminal)
     wind, ice = _wind(body, number), _ice(installation, body, number)
@@ -292,7 +293,12 @@ def _bolts(installation: Installation, number: Description) -> Number | None:
     return calculate(total_clamp_force, number("bushing.fixing.bolts"), one)
 
 
-def _tie(installation: Installation, section: Section, number: Description) -> Number | None:
+def _tie(
+    installation: Installation,
+    section: Section,
+    warm: tuple[Number, Number],
+    number: Description,
+) -> Number | None:
     """What is left of the central clamping when oil and conductor are hottest; None if unknown."""
     bushing = installation.bushing
     if bushing.cap.clamp_force is None or bushing.cap.spring_rate is None:
@@ -301,20 +307,15 @@ def _tie(installation: Installation, section: Section, number: Description) -> N
     length = on_outline(
         heights.cap_base - heights.oil_end, "Clamped length", "L", "mm", "shield to cap"
     )
-    warming = on_outline(
-        installation.transformer.top_oil_temperature - float(assumption("assembly temperature")),
-        "Warming since assembly",
-        "Delta T",
-        "K",
-        "from 20 °C to the top oil's temperature",
-    )
+    assembly = assumption("assembly temperature")
+    conductor, porcelain = (calculate(warming, hottest, assembly) for hottest in warm)
     return calculate(
         clamp_force_when_warm,
         number("bushing.cap.clamp_force"),
         number("bushing.cap.spring_rate"),
         material_property(bushing.conductor.metal, "expansion"),
-        warming,
+        conductor,
         material_property(f"porcelain {bushing.porcelain.material}", "expansion"),
-        warming,
+        porcelain,
         length,
     )

@@ -8,14 +8,13 @@ from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
 from shedlight.physics.oil.curves import GapCurve, gap_curve, gap_curves, surface_limits
-from shedlight.physics.oil.head import expanded_volume, head_pressure, oil_density
+from shedlight.physics.oil.head import head_pressure, oil_density
 from shedlight.physics.oil.immersion import (
     depth_below,
     largest_gap_gradient,
     mean_surface_gradient,
     pressure_with_cushion,
     rounded_end_factor,
-    temperature_range,
 )
 from shedlight.physics.oil.strength import creep_strength, gap_strength
 from shedlight.physics.oil.tilt import height_when_tilted
@@ -57,7 +56,6 @@ class Oil:
     head_at_vent: Number | None
     head_highest: Number
     test_pressure: Number
-    expansion: Number
     volume: Number
 
 
@@ -98,7 +96,6 @@ def oil_of(
         head_at_vent=at_vent,
         head_highest=at_bottom,
         test_pressure=calculate(pressure_with_cushion, at_bottom, assumption("test pressure")),
-        expansion=_expansion(volume, number),
         volume=volume,
     )
 
@@ -123,15 +120,6 @@ def _heads(
     over_bottom = calculate(depth_below, number("transformer.highest_oil_level"), bottom)
     at_vent = _under_cushion(calculate(head_pressure, dense, over_vent), installation, number)
     return at_vent, calculate(head_pressure, dense, over_bottom)
-
-
-def _expansion(volume: Number, number: Description) -> Number:
-    span = calculate(
-        temperature_range,
-        number("transformer.top_oil_temperature"),
-        number("site.coldest_air"),
-    )
-    return calculate(expanded_volume, volume, material_property("oil", "expansion"), span)
 
 
 def _under_cushion(head: Number, installation: Installation, number: Description) -> Number | None:

@@ -12,19 +12,27 @@ from shedlight.physics.strength.gasket import compression, groove_fill, seating_
 from shedlight.physics.strength.gasket_life import (
     GasketMaterial,
     compression_left,
+    compression_when_cold,
     gasket_material,
     groove_fill_when_hot,
     seating_stress_needed,
+    set_at,
 )
+from shedlight.physics.strength.growth import warming
 from shedlight.physics.strength.joint import cement_pressure, ring_area
 from shedlight.trace import Number, calculate
 from shedlight.workings.loads import Combination, Loads
 from shedlight.workings.numbers import Description, assumption, from_table, on_outline
+from shedlight.workings.warmth import Warmth
 
 NO_BOLTS = "bolt diameter and torque of the fixing are not given"
 NO_GROOVE = "the gasket lies flat, or the width of its groove is not given"
 NO_CEMENT = "clamps hold the collar: there is no cement"
 NO_TIE = "clamping force and springs of the cap are not given"
+_SET = ("Set after a year at the highest temperature", "C_h", "%")
+_EXPANSION = ("Volume expansion of the gasket", "beta_g", "1/K")
+_LOWEST = ("Lowest temperature of the gasket", 'theta_"g"', "°C")
+_HIGHEST = ("Highest temperature of the gasket", "theta_h", "°C")
 
 
 @dataclass(frozen=True)
@@ -51,7 +59,9 @@ class Sealing:
 
     material: GasketMaterial
     compression: Number
-    compression_left: Number
+    set_share: Number
+    compression_left: Number  # set, and as cold as the coldest air
+    compression_left_by_table: Number  # set as near the highest temperature of its material
     coldest: Number
     material_coldest: Number
     fill: Number | str
@@ -62,39 +72,45 @@ class Sealing:
 
 
 def sealing_of(
-    installation: Installation, section: Section, loads: Loads, number: Description
+    installation: Installation,
+    section: Section,
+    found: tuple[Loads, Warmth],
+    number: Description,
 ) -> Sealing:
     """What seals the bushing, cold and hot, new and old, at rest and bent."""
+    loads, warmth = found
     material = gasket_material(installation.bushing.gasket.material)
     pressed = calculate(
         compression,
         number("bushing.gasket.thickness"),
         number("bushing.gasket.compressed_thickness"),
     )
-    set_share = from_table(
-        material.set_when_hot,
-        "Compression set",
-        "C",
-        "%",
-        material.citation,
-        f"{material.material}, after a year near its highest temperature",
+    table = _figure(material, material.set_when_hot, _SET)
+    expansion = _figure(material, material.expansion, _EXPANSION)
+    aged = calculate(
+        set_at,
+        table,
+        _figure(material, material.temperatures[1], _HIGHEST),
+        warmth.gasket,
+        assumption("gasket hot time"),
     )
+
+    def left(set_share: Number) -> Number:
+        cooling = calculate(warming, assumption("assembly temperature"), number("site.coldest_air"))
+        sprung = calculate(compression_left, pressed, set_share)
+        return calculate(compression_when_cold, sprung, expansion, cooling)
+
     fill = _fill(installation, number)
     return Sealing(
         material=material,
         compression=pressed,
-        compression_left=calculate(compression_left, pressed, set_share),
+        set_share=aged,
+        compression_left=left(aged),
+        compression_left_by_table=left(table),
         coldest=number("site.coldest_air"),
-        material_coldest=from_table(
-            material.temperatures[0],
-            "Lowest temperature of the gasket",
-            'theta_"g"',
-            "°C",
-            material.citation,
-            material.material,
-        ),
+        material_coldest=_figure(material, material.temperatures[0], _LOWEST),
         fill=fill,
-        fill_hot=fill if isinstance(fill, str) else _fill_hot(fill, material, number),
+        fill_hot=fill if isinstance(fill, str) else _fill_hot(fill, expansion, warmth.gasket),
         bolted=_bolted(loads, number),
         tie=_tie(section, loads, number),
         cement=_cement(installation, section, loads),
@@ -121,28 +137,17 @@ def _fill(installation: Installation, number: Description) -> Number | str:
     )
 
 
-def _fill_hot(fill: Number, material: GasketMaterial, number: Description) -> Number:
-    expansion = from_table(
-        material.expansion,
-        "Volume expansion of the gasket",
-        "beta_g",
-        "1/K",
-        material.citation,
-        material.material,
-    )
-    warming = on_outline(
-        max(0.0, number("transformer.top_oil_temperature") - assumption("assembly temperature")),
-        "Warming",
-        "Delta T",
-        "K",
-        "from assembly to the top oil's temperature",
-    )
+def _figure(material: GasketMaterial, value: float, label: tuple[str, str, str]) -> Number:
+    return from_table(value, *label, material.citation, material.material)
+
+
+def _fill_hot(fill: Number, expansion: Number, gasket: Number) -> Number:
     return calculate(
         groove_fill_when_hot,
         fill,
         expansion,
         assumption("fixing steel expansion"),
-        warming,
+        calculate(warming, gasket, assumption("assembly temperature")),
         assumption("gasket swelling"),
     )
 

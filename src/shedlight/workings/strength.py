@@ -14,7 +14,7 @@ from shedlight.physics.strength.brittle import (
     thermal_hoop_outside,
 )
 from shedlight.physics.strength.glaze import glaze_pull, glazed_strength
-from shedlight.physics.strength.growth import differential_growth
+from shedlight.physics.strength.growth import differential_growth, growth_apart, warming
 from shedlight.physics.strength.joint import loosening_deflection
 from shedlight.physics.strength.load_sums import added_stress
 from shedlight.physics.strength.size_effect import (
@@ -37,6 +37,7 @@ from shedlight.trace import Label, Number, calculate
 from shedlight.workings.body import Body
 from shedlight.workings.loads import Combination, Loads, bending_strength
 from shedlight.workings.numbers import Description, assumption, modelled, on_outline
+from shedlight.workings.warmth import Warmth
 
 _BEAM = cite("Timoshenko", "stepped cantilever", "exact")
 _LINK = cite("Weibull", "weakest link over the whole surface", "exact")
@@ -73,18 +74,26 @@ class Glaze:
 
 @dataclass(frozen=True)
 class Thermal:
-    """Cold rain on hot porcelain [K]; hot oil behind a cold wall [Pa]."""
+    """Cold rain on hot porcelain [K]; heat behind a cold wall [Pa], settled and coming on.
+
+    The first estimate has the hottest top oil at the bore in the coldest air.
+    """
 
     step: Number
     step_allowed: Number
     step_of_test: Number
     gradient: Number
     hoop: Number
+    first_estimate: Number
+    hoop_at_start: Number | str
 
 
 @dataclass(frozen=True)
 class Strength:
-    """The porcelain as a brittle body [Pa]; growth of the metal in it [m]."""
+    """The porcelain as a brittle body [Pa]; growth of the metal in it [m].
+
+    The first estimate of the growth has both as hot as the top oil.
+    """
 
     test_pressure: Number
     hoop: Number
@@ -94,13 +103,17 @@ class Strength:
     glaze: Glaze | str
     thermal: Thermal
     growth: Number
+    growth_first: Number
 
 
 def strength_of(
-    installation: Installation, section: Section, loads: Loads, number: Description
+    installation: Installation,
+    section: Section,
+    found: tuple[Loads, Warmth],
+    number: Description,
 ) -> Strength:
     """What pressure, time, heat and cold ask of the porcelain."""
-    radii = section.radii
+    (loads, warmth), radii = found, section.radii
     body = on_outline(2 * radii.body, "Body diameter", "D", "mm", "on the section")
     bore = number("bushing.porcelain.bore")
     tension = calculate(
@@ -115,8 +128,9 @@ def strength_of(
         survival=_survival(installation, loads),
         deflection=_deflection(installation, loads, number),
         glaze=_glaze(installation, loads),
-        thermal=_thermal(installation, section, allowed, loads.service.pressure, number),
-        growth=_growth(installation, section, number),
+        thermal=_thermal(installation, section, allowed, loads.service.pressure, (warmth, number)),
+        growth=_growth(installation, section, warmth, number),
+        growth_first=_growth_first(installation, section, number),
     )
 
 
@@ -236,40 +250,71 @@ def _thermal(
     section: Section,
     allowed: Number,
     pressure: Number,
-    number: Description,
+    given: tuple[Warmth, Description],
 ) -> Thermal:
-    porcelain = installation.bushing.porcelain
+    (warmth, number), porcelain = given, installation.bushing.porcelain
     material = f"porcelain {porcelain.material}"
     modulus, expansion, poisson, conductivity = (
         material_property(material, name)
         for name in ("elastic_modulus", "expansion", "poisson", "thermal_conductivity")
     )
-    thick = max(porcelain.wall, porcelain.top_wall)
-    wall = on_outline(thick, "Wall cooled from outside", "s", "mm", "thickest of the air end")
+    wall = _Wall(installation, section, pressure, number)
     severity = calculate(
-        shock_severity, calculate(biot, assumption("rain film"), wall, conductivity)
+        shock_severity, calculate(biot, assumption("rain film"), wall.thickness, conductivity)
     )
-    bore = on_outline(section.radii.bore, "Inner radius", "r_i", "mm", "on the section")
-    outer = on_outline(section.radii.bore + thick, "Outer radius", "r_o", "mm", "thickest wall")
-    gradient = calculate(
-        wall_difference,
-        number("transformer.top_oil_temperature"),
-        number("site.coldest_air"),
-        assumption("wind film"),
-        conductivity,
-        outer,
-        bore,
-    )
-    hot = calculate(thermal_hoop_outside, outer, bore, gradient, modulus, expansion, poisson)
-    body = on_outline(2 * float(outer), "Outer diameter", "D", "mm", "thickest wall")
-    pressed = calculate(lame_hoop_at_bore, pressure, body, number("bushing.porcelain.bore"))
+    gradient = wall.gradient(warmth.behind_cold_wall)
+    start = warmth.start
     return Thermal(
         step=_rain_step(number),
         step_allowed=calculate(critical_step, allowed, modulus, expansion, poisson, severity),
         step_of_test=assumption("shock test"),
         gradient=gradient,
-        hoop=calculate(added_stress, hot, pressed),
+        hoop=wall.hoop(gradient),
+        first_estimate=wall.hoop(wall.gradient(number("transformer.top_oil_temperature"))),
+        hoop_at_start=start if isinstance(start, str) else wall.hoop(start.drop),
     )
+
+
+class _Wall:
+    """The thickest wall of the air end, warm inside and cold outside."""
+
+    def __init__(
+        self, installation: Installation, section: Section, pressure: Number, number: Description
+    ) -> None:
+        porcelain = installation.bushing.porcelain
+        thick = max(porcelain.wall, porcelain.top_wall)
+        where = "thickest of the air end"
+        self.material = f"porcelain {porcelain.material}"
+        self.pressure, self.number = pressure, number
+        self.thickness = on_outline(thick, "Wall cooled from outside", "s", "mm", where)
+        self.bore = on_outline(section.radii.bore, "Inner radius", "r_i", "mm", "on the section")
+        outer = section.radii.bore + thick
+        self.outer = on_outline(outer, "Outer radius", "r_o", "mm", "thickest wall")
+
+    def gradient(self, inside: Number) -> Number:
+        """How much warmer its bore is than its outside in a cold gale [K]."""
+        return calculate(
+            wall_difference,
+            inside,
+            self.number("site.coldest_air"),
+            assumption("wind film"),
+            material_property(self.material, "thermal_conductivity"),
+            self.outer,
+            self.bore,
+        )
+
+    def hoop(self, gradient: Number) -> Number:
+        """Hoop tension outside, oil pressure counted as at the bore [Pa]."""
+        modulus, expansion, poisson = (
+            material_property(self.material, name)
+            for name in ("elastic_modulus", "expansion", "poisson")
+        )
+        hot = calculate(
+            thermal_hoop_outside, self.outer, self.bore, gradient, modulus, expansion, poisson
+        )
+        body = on_outline(2 * float(self.outer), "Outer diameter", "D", "mm", "thickest wall")
+        bore = self.number("bushing.porcelain.bore")
+        return calculate(added_stress, hot, calculate(lame_hoop_at_bore, self.pressure, body, bore))
 
 
 def _rain_step(number: Description) -> Number:
@@ -281,12 +326,29 @@ def _rain_step(number: Description) -> Number:
     )
 
 
-def _growth(installation: Installation, section: Section, number: Description) -> Number:
-    """Growth of the conductor against the porcelain between shield and cap."""
-    bushing, heights = installation.bushing, section.heights
-    length = on_outline(
-        heights.cap_base - heights.oil_end, "Clamped length", "L", "mm", "shield to cap"
+def _clamped_length(section: Section) -> Number:
+    heights = section.heights
+    length = heights.cap_base - heights.oil_end
+    return on_outline(length, "Clamped length", "L", "mm", "shield to cap")
+
+
+def _growth(
+    installation: Installation, section: Section, warmth: Warmth, number: Description
+) -> Number:
+    """Growth of the conductor against the porcelain, from the coldest air to rated current."""
+    coldest = number("site.coldest_air")
+    return calculate(
+        growth_apart,
+        material_property(installation.bushing.conductor.metal, "expansion"),
+        calculate(warming, warmth.conductor, coldest),
+        material_property(f"porcelain {installation.bushing.porcelain.material}", "expansion"),
+        calculate(warming, warmth.porcelain, coldest),
+        _clamped_length(section),
     )
+
+
+def _growth_first(installation: Installation, section: Section, number: Description) -> Number:
+    """The same with both as hot as the top oil."""
     span = calculate(
         temperature_range,
         number("transformer.top_oil_temperature"),
@@ -294,8 +356,8 @@ def _growth(installation: Installation, section: Section, number: Description) -
     )
     return calculate(
         differential_growth,
-        material_property(bushing.conductor.metal, "expansion"),
-        material_property(f"porcelain {bushing.porcelain.material}", "expansion"),
-        length,
+        material_property(installation.bushing.conductor.metal, "expansion"),
+        material_property(f"porcelain {installation.bushing.porcelain.material}", "expansion"),
+        _clamped_length(section),
         span,
     )

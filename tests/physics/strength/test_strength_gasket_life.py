@@ -60,3 +60,23 @@ def test_misuse_is_refused() -> None:
         gasket_life.compression_set(8e-3, 5e-3, 5.6e-3)
     with pytest.raises(InputError, match="tightness"):
         gasket_life.seating_stress_needed(0.5, 1e5, 1e5, 0.107, 0.116, 0.098)
+
+
+@given(st.floats(0.05, 0.9), st.floats(-60, 30))
+def test_set_at_its_highest_temperature_is_that_of_the_table(share: float, below: float) -> None:
+    year = 365 * 86400.0
+    assert gasket_life.set_at(share, 373.15, 373.15, year) == pytest.approx(share)
+    cooler = gasket_life.set_at(share, 373.15, 373.15 + below, year)
+    assert (cooler > share) == (below > 1e-9) or cooler == pytest.approx(share)
+    # Ten kelvin less for twice the time is the same.
+    twice = gasket_life.set_at(share, 373.15, 373.15 + below - 10, 2 * year)
+    assert twice == pytest.approx(cooler)
+    assert gasket_life.set_at(share, 373.15, 373.15 + below, 0.0) == 0.0
+
+
+@given(shares, st.floats(0, 80))
+def test_a_gasket_that_shrinks_presses_less(compression: float, cooling: float) -> None:
+    cold = gasket_life.compression_when_cold(compression, 6.6e-4, cooling)
+    assert cold <= compression + 1e-15
+    free = 1 - 6.6e-4 * cooling
+    assert cold == pytest.approx(gasket.compression(free, 1 - compression), abs=1e-12) or cold < 0

@@ -25,7 +25,7 @@ SPELL = HOURS * HOUR / SPELLS  # [s]
 SAMPLES = 3  # looked at in every spell
 HOTTEST_HOUR, PEAK_ENDS = 15.0, 16.0  # [h]
 _GUIDE = cite("IEC 60076-7", "two-step load diagram; exponential response of the top oil")
-_NETWORK = {
+NETWORK = {
     "capacities": ("Heat of conductor, oil and porcelain", "C_i", "J/K"),
     "conductances": ("Between tank, conductor, oil, porcelain and air", "G_i", "W/K"),
     "resistance_20": ("Resistance at 20 °C, joints included", "R_20", "µΩ"),
@@ -35,7 +35,7 @@ _NETWORK = {
     "hottest_air": ("Highest air temperature", "T_a", "°C"),
     "sun": ("Sun at noon on the bushing", 'P_"s"', "W"),
 }
-_OIL = {
+OIL = {
     "rated_rise": ("Top-oil rise at rated load", 'Delta T_"or"', "K"),
     "transformer_current": ("Current at the transformer's rated load", 'I_"tr"', "A"),
     "loss_ratio": ("Load loss over no-load loss", "R", "1"),
@@ -233,8 +233,8 @@ def course_of_day(
     ("Hottest place of the conductor in the day", 'T_"day"', "°C"),
     "max_t [T_1 (t) + Delta T_e K(t)^2], quad " + _SYSTEM,
     {
-        **_NETWORK,
-        **_OIL,
+        **NETWORK,
+        **OIL,
         "off_peak": ("Load outside the peak", "K_1", "1"),
         "peak": ("Load of the peak", "K_2", "1"),
         "peak_duration": ("Duration of the peak", 't_"peak"', "h"),

@@ -1,5 +1,8 @@
 """The metal at both ends of a conductor: what it gives off, what is made in it."""
 
+from collections.abc import Sequence
+
+from shedlight.errors import InputError
 from shedlight.physics.domain import finite, not_negative, positive, within
 from shedlight.sources import cite
 from shedlight.trace import formula
@@ -244,3 +247,41 @@ def load_of(current: float, rated: float) -> float:
     not_negative(current=current)
     positive(rated=rated)
     return current / rated
+
+
+@formula(
+    ("Mean temperature along several stretches", "T_m", "°C"),
+    "(sum L_i T_i) / (sum L_i)",
+    {
+        "temperatures": ("Temperatures of the stretches", "T_i", "°C"),
+        "lengths": ("Their lengths", "L_i", "mm"),
+    },
+    cite("first principles", "mean weighed by length", "exact"),
+)
+def mean_along(temperatures: Sequence[float], lengths: Sequence[float]) -> float:
+    """Mean temperature of a body that passes through several stretches.
+
+    T_m = sum L_i T_i/sum L_i
+
+    Args:
+        temperatures: Of the stretches [K].
+        lengths: Of the stretches [m].
+
+    Returns:
+        Temperature [K].
+
+    Raises:
+        InputError: no stretch, another number of lengths, or a value not above zero.
+
+    Source: mean weighed by length — basis: exact.
+    Valid for: what depends on the mean alone, such as growth.
+    """
+    if not temperatures or len(temperatures) != len(lengths):
+        raise InputError(
+            f"lengths: given {len(lengths)} for {len(temperatures)} temperatures; "
+            "expected as many, at least 1"
+        )
+    for temperature, length in zip(temperatures, lengths, strict=True):
+        positive(temperatures=temperature, lengths=length)
+    weighed = sum(t * length for t, length in zip(temperatures, lengths, strict=True))
+    return weighed / sum(lengths)

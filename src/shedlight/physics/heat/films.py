@@ -25,9 +25,11 @@ from shedlight.physics.heat.convection import (
     rayleigh,
 )
 from shedlight.physics.heat.oil_properties import (
+    FREEZING,
     oil_conductivity,
     oil_density,
     oil_specific_heat,
+    oil_viscosity_cold,
     oil_viscosity_hot,
 )
 from shedlight.physics.heat.oil_properties import prandtl as prandtl_number
@@ -73,12 +75,16 @@ def oil_at(temperature: float) -> Fluid:
     Raises:
         InputError: temperature not above zero.
 
-    Source: fits of published transformer simulations; viscosity after Susa — basis: memory.
-    Valid for: 0 to 100 °C.
+    Source: fits of published transformer simulations; viscosity after Susa, below 0 °C after
+        Walther — basis: memory.
+    Valid for: 0 to 100 °C; viscosity from -30 °C.
     """
     positive(temperature=temperature)
     density, conductivity = oil_density(temperature), oil_conductivity(temperature)
-    viscosity = oil_viscosity_hot(temperature)
+    if temperature < FREEZING:
+        viscosity = oil_viscosity_cold(temperature, density)
+    else:
+        viscosity = oil_viscosity_hot(temperature)
     number = prandtl_number(viscosity, oil_specific_heat(temperature), conductivity)
     return Fluid(conductivity, viscosity / density, number, _OIL_DENSITY_SLOPE / density)
 

@@ -1,4 +1,8 @@
-"""Transformer mineral oil by temperature: simple fits as used in published flow simulations."""
+"""Transformer mineral oil by temperature: simple fits as used in published flow simulations.
+
+Below 0 °C oil thickens faster than the fits know: there the law of Walther takes over, from the
+viscosity at 0 °C to the greatest that the oil's standard permits at its cold-start temperature.
+"""
 
 import math
 
@@ -8,6 +12,8 @@ from shedlight.trace import formula
 
 _TEMPERATURE = {"temperature": ("Oil temperature", "T", "°C")}
 _RANGE = {"temperature": (273.15, 373.15)}
+FREEZING = 273.15  # [K]
+_COLD_START, _COLD_START_VISCOSITY = 243.15, 1800.0  # IEC 60296: at most so at -30 °C [K, mm²/s]
 _FIT: Citation = cite("Oil fits", "polynomials in absolute temperature", "memory", "medium")
 
 
@@ -187,3 +193,54 @@ def oil_viscosity_hot(temperature: float) -> float:
     """
     positive(temperature=temperature)
     return 1.3573e-6 * math.exp(2797.3 / temperature)
+
+
+def _walther(viscosity: float) -> float:
+    """The ordinate on which the law is straight, of a kinematic viscosity [mm²/s]."""
+    return math.log10(math.log10(viscosity + 0.7))
+
+
+_ZERO_VISCOSITY = 1e6 * oil_viscosity_hot(FREEZING) / oil_density(FREEZING)  # [mm²/s]
+_STEEPNESS = (_walther(_COLD_START_VISCOSITY) - _walther(_ZERO_VISCOSITY)) / (
+    math.log10(FREEZING) - math.log10(_COLD_START)
+)
+
+
+@formula(
+    ("Oil viscosity", "mu", "mPas"),
+    'rho nu, quad lg lg (nu + 0.7) = lg lg (nu_0 + 0.7) - B lg(T / T_0), quad nu (-30 "°C") = 1800',
+    {
+        "temperature": ("Oil temperature", "T", "°C"),
+        "density": ("Oil density", "rho", "kg/m³"),
+    },
+    cite(
+        "ASTM D341",
+        "equation of Walther; IEC 60296: at most 1800 mm²/s at -30 °C",
+        "memory",
+        "medium",
+    ),
+    ranges={"temperature": (_COLD_START, FREEZING)},
+    note="Absolute temperature, kinematic viscosity in mm²/s; as thick as the standard permits.",
+)
+def oil_viscosity_cold(temperature: float, density: float) -> float:
+    """Dynamic viscosity of transformer mineral oil in the cold, as thick as its standard permits.
+
+    lg lg (nu + 0.7) straight over lg T, through nu at 0 °C and 1800 mm²/s at -30 °C; mu = rho nu
+
+    Args:
+        temperature: Oil temperature [K].
+        density: Oil density [kg/m³].
+
+    Returns:
+        Dynamic viscosity [Pa s].
+
+    Raises:
+        InputError: an argument not above zero.
+
+    Source: ASTM D341; IEC 60296, lowest cold-start temperature -30 °C — basis: memory, medium.
+    Valid for: -30 to 0 °C; colder the oil nears its pour point and may not flow at all.
+    """
+    positive(temperature=temperature, density=density)
+    straight = _walther(_ZERO_VISCOSITY) + _STEEPNESS * math.log10(FREEZING / temperature)
+    viscosity: float = 10.0 ** (10.0**straight) - 0.7
+    return 1e-6 * viscosity * density

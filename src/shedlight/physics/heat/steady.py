@@ -245,7 +245,7 @@ def _zones(case: SteadyCase, means: list[float], found: list[Across]) -> tuple[Z
             side.surroundings,
             wire.resistance_20(mean),
             wire.temperature_coefficient,
-            stretch.field_loss,
+            stretch.loss_at(side.wall),
         )
         for stretch, mean, side in zip(case.stretches, means, found, strict=True)
     )

@@ -5,7 +5,7 @@ from shedlight.physics.heat.steady import SteadyCase, SteadyState
 from shedlight.physics.heat.stretches import Across, OpenAir, Stretch
 from shedlight.trace import formula_of
 
-HOTTEST_OIL = 373.15  # the fits of the oil's properties end here [K]
+COLDEST_OIL, HOTTEST_OIL = 273.15, 373.15  # where the fits of the oil's properties end [K]
 
 
 def range_remarks(case: SteadyCase, state: SteadyState) -> tuple[str, ...]:
@@ -27,17 +27,38 @@ def range_remarks(case: SteadyCase, state: SteadyState) -> tuple[str, ...]:
         where = f"stretch {number}"
         resting = case.films_of(stretch.outside) is Cooling.LOW  # needs no correlation
         if stretch.housing is not None and not case.lying and not resting:
-            found += _annulus(where, case, stretch, side, mean)
-        if stretch.housing is not None and stretch.housing.oil_filled and mean > HOTTEST_OIL:
-            found.append(f"{where}: oil hotter than the fits of its properties reach")
+            found += annulus_remarks(where, case, stretch, side, mean)
+        if stretch.housing is not None and stretch.housing.oil_filled:
+            found += _fits(where, (mean + side.bore) / 2)
         if isinstance(stretch.outside, OpenAir):
             found += _plate(where, stretch, side)
     return tuple(dict.fromkeys(found))
 
 
-def _annulus(
+def _fits(where: str, oil: float) -> list[str]:
+    if COLDEST_OIL <= oil <= HOTTEST_OIL:
+        return []
+    way = "hotter" if oil > HOTTEST_OIL else "colder"
+    return [f"{where}: oil {way} than the fits of its properties reach"]
+
+
+def annulus_remarks(
     where: str, case: SteadyCase, stretch: Stretch, side: Across, mean: float
 ) -> list[str]:
+    """Every range that the correlations for upright annuli leave in one stretch.
+
+    Args:
+        where: What the stretch is called.
+        case: The bushing.
+        stretch: The stretch.
+        side: Its temperatures across.
+        mean: Mean temperature of its conductor [K].
+
+    Returns:
+        One sentence per range left.
+
+    Source: ranges as declared with each correlation — basis: exact.
+    """
     housing, radius = stretch.housing, case.wire.outer_radius
     if housing is None:
         return []

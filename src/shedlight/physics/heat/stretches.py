@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from shedlight.physics.domain import not_negative, ordered, positive, within
 from shedlight.physics.heat.air_properties import STANDARD_PRESSURE, air_conductivity
+from shedlight.physics.heat.dielectric import loss_when_warm
 from shedlight.physics.heat.films import (
     Cooling,
     Fluid,
@@ -97,12 +98,21 @@ class Stretch:
     length: float  # [m]
     outside: Outside
     housing: Housing | None = None
-    field_loss: float = 0.0  # of oil and porcelain, counted at the conductor: safe side [W/m]
+    field_loss: float = 0.0  # of oil and porcelain at 20 °C, counted at the conductor [W/m]
+    loss_doubling: float = math.inf  # warming of the wall that doubles it [K]
 
     def __post_init__(self) -> None:
         """Refuse what is no stretch."""
         positive(length=self.length)
         not_negative(field_loss=self.field_loss)
+        if math.isfinite(self.loss_doubling):
+            positive(loss_doubling=self.loss_doubling)
+
+    def loss_at(self, wall: float) -> float:
+        """Heat that the voltage makes in a wall of some temperature [K], per length [W/m]."""
+        if math.isinf(self.loss_doubling):
+            return self.field_loss
+        return loss_when_warm(self.field_loss, wall, self.loss_doubling)
 
     @property
     def around(self) -> float:
@@ -120,6 +130,11 @@ class Across:
     surroundings: float  # temperature outside, raised by the sun [K]
     nusselt: float  # of the filling [1]
     film: float  # outside, convection and radiation over the convecting area [W/m²K]
+
+    @property
+    def wall(self) -> float:
+        """Mean temperature of the porcelain [K]."""
+        return (self.bore + self.surface) / 2
 
 
 def first_guess(stretch: Stretch, conductor: float) -> Across:

@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 from shedlight import tables
 from shedlight.errors import InputError
-from shedlight.physics.domain import not_negative, ordered, positive, within
+from shedlight.physics.domain import finite, not_negative, ordered, positive, within
 from shedlight.sources import Citation, cite
 from shedlight.trace import formula
+
+YEAR = 365 * 86400.0  # [s]
 
 
 @dataclass(frozen=True)
@@ -121,6 +123,82 @@ def compression_left(compression: float, set_share: float) -> float:
     ordered(compression=compression, one=1.0)
     within(0.0, 1.0, set_share=set_share)
     return compression * (1 - set_share) / (1 - compression * set_share)
+
+
+@formula(
+    ("Compression set at its temperature", "C", "%"),
+    '1 - (1 - C_h)^(t slash 365 "d" dot 2^((theta - theta_h) slash 10 "K"))',
+    {
+        "set_when_hot": ("Set after a year at the highest temperature", "C_h", "%"),
+        "highest": ("Highest temperature of the material", "theta_h", "°C"),
+        "temperature": ("Temperature of the gasket", "theta", "°C"),
+        "time": ("Time near that temperature", "t", "d"),
+    },
+    cite("trade", "10 K more age rubber twice as fast", "practice", "low"),
+    ranges={"temperature": (253.15, 473.15)},
+)
+def set_at(set_when_hot: float, highest: float, temperature: float, time: float) -> float:
+    """Compression set of a gasket that is not at the highest temperature of its material.
+
+    C = 1 - (1 - C_h)^(t/365 d · 2^((theta - theta_h)/10 K)): what has not set yet decays evenly in
+    time, twice as fast for every 10 K
+
+    Args:
+        set_when_hot: After a year near the highest temperature of the material [1].
+        highest: That temperature [K].
+        temperature: Of the gasket [K].
+        time: Spent near its temperature [s].
+
+    Returns:
+        Set: 0 springs back fully, 1 not at all [1].
+
+    Raises:
+        InputError: set outside 0 to 1, time negative, a temperature not above zero.
+
+    Source: practice, as Montsinger's rule for paper — basis: practice, low confidence.
+    Valid for: an estimate between two tests of the same compound.
+    """
+    within(0.0, 1.0, set_when_hot=set_when_hot)
+    positive(highest=highest, temperature=temperature)
+    not_negative(time=time)
+    faster = 2.0 ** ((temperature - highest) / 10)
+    return float(1 - (1 - set_when_hot) ** (time / YEAR * faster))
+
+
+@formula(
+    ("Compression left in the cold", 'epsilon_"cold"', "%"),
+    "1 - (1 - epsilon) / (1 - beta_g Delta T)",
+    {
+        "compression": ("Compression at assembly's temperature", "epsilon", "%"),
+        "gasket_expansion": ("Volume expansion of the gasket", "beta_g", "1/K"),
+        "cooling": ("Cooling since assembly", "Delta T", "K"),
+    },
+    cite("first principles", "thickness that shrinks in a joint that does not follow", "exact"),
+    note="Held sideways by its faces, the gasket shrinks in thickness alone: safe side.",
+)
+def compression_when_cold(compression: float, gasket_expansion: float, cooling: float) -> float:
+    """Compression that is left when the gasket shrinks in the cold and its joint does not follow.
+
+    epsilon' = 1 - (1 - epsilon)/(1 - beta Delta T)
+
+    Args:
+        compression: At the temperature of assembly [1].
+        gasket_expansion: Volume expansion of the gasket [1/K].
+        cooling: Since assembly; negative if it is warmer [K].
+
+    Returns:
+        Compression; negative where a gap opens [1].
+
+    Raises:
+        InputError: compression outside 0 to below 1, expansion negative, cooling not finite.
+
+    Source: definitions of compression and expansion — basis: exact.
+    Valid for: joints held at a stop; rubber still soft enough to spring back.
+    """
+    not_negative(compression=compression, gasket_expansion=gasket_expansion)
+    finite(cooling=cooling)
+    ordered(compression=compression, one=1.0)
+    return 1 - (1 - compression) / (1 - gasket_expansion * cooling)
 
 
 @formula(

@@ -22,6 +22,7 @@ from shedlight.physics.heat.steady import SteadyState, steady_state
 from shedlight.physics.heat.steady_remarks import range_remarks
 from shedlight.physics.heat.terminal import palm_face, stud_face
 from shedlight.trace import Number, calculate
+from shedlight.workings.heat.cold import Cold, cold_of
 from shedlight.workings.heat.cover import Cover, cover_of
 from shedlight.workings.heat.first_model import FirstModel, first_model_of
 from shedlight.workings.heat.joints import Joints, joints_of
@@ -65,6 +66,7 @@ class Heat:
     first: FirstModel
     steady: Steady | str
     loading: Loading | str
+    cold: Cold | str
     short_time: ShortTime | None
 
     @property
@@ -111,7 +113,9 @@ def heat_of(
     cover = cover_of(installation, section, current, oil, air, permitted, number)
     joints = joints_of(installation, number)
     dielectric = _dielectric(installation, section, radial, voltages, number, field)
-    around = Surroundings(oil, air, cover.edge, current)
+    windy = installation.site.cooling_wind is not None
+    wind = number("site.cooling_wind") if windy else None
+    around = Surroundings(oil, air, cover.edge, current, wind)
     model = model_of(installation, section, measures, joints, around, dielectric, number)
     steady, loading = _states(installation, model, number)
     hot = None if isinstance(steady, str) else steady.safe.hottest
@@ -126,6 +130,7 @@ def heat_of(
         first=first_model_of(installation, section, rod, terminal_area, number),
         steady=steady,
         loading=loading,
+        cold=cold_of(installation, (section, measures), joints, dielectric, loading, number),
         short_time=None if hot is None else short_time_of(installation, rod, hot, number),
     )
 

@@ -25,9 +25,11 @@ from shedlight.physics.heat.from_nusselt import (
     sunlit_surroundings,
 )
 from shedlight.physics.heat.oil_properties import (
+    FREEZING,
     oil_conductivity,
     oil_density,
     oil_specific_heat,
+    oil_viscosity_cold,
     oil_viscosity_hot,
     prandtl,
 )
@@ -39,6 +41,7 @@ from shedlight.physics.heat.radial import (
     solar_gain_per_length,
 )
 from shedlight.physics.heat.steady import SteadyState
+from shedlight.physics.heat.steady_remarks import annulus_remarks
 from shedlight.physics.heat.stretches import Across, CoverHole, OilBath, OpenAir
 from shedlight.sources import cite
 from shedlight.trace import Kind, Label, Number, Step, calculate
@@ -131,11 +134,22 @@ class Tracer:
         if self.model.case.films_of(piece.stretch.outside) is Cooling.LOW:
             still = from_table(1.0, "Nusselt number of a filling at rest", '"Nu"', "1", _REST, "1")
             return calculate(moving_conductivity, still, k)
-        note = Label("Nusselt number of the filling", '"Nu"', "1")
-        text = "middle of the correlations for annuli; they differ by 40 to 60 %"
-        value = side.nusselt
-        step = Step(Kind.FORMULA, note, value, _SPREAD, '"middle of the correlations"', (), text)
-        return calculate(moving_conductivity, Number(value, step), k)
+        return calculate(moving_conductivity, self._moving(piece, side, mean), k)
+
+    def _moving(self, piece: Piece, side: Across, mean: float) -> Number:
+        """Nusselt number of a filling that moves, with every range that its correlations leave."""
+        case = self.model.case
+        end = "most" if case.films_of(piece.stretch.outside) is Cooling.HIGH else "middle"
+        label = Label("Nusselt number of the filling", '"Nu"', "1")
+        text = "of the correlations for annuli; they differ by 40 to 60 %"
+        left = (
+            ()
+            if case.lying
+            else tuple(annulus_remarks(piece.name, case, piece.stretch, side, mean))
+        )
+        typeset = f'"{end} of the correlations"'
+        step = Step(Kind.FORMULA, label, side.nusselt, _SPREAD, typeset, (), f"{end} {text}", left)
+        return Number(side.nusselt, step)
 
     def _outside(self, piece: Piece, radius: Number, surface: float) -> tuple[Number, Number]:
         outside = piece.stretch.outside
@@ -212,7 +226,7 @@ class Tracer:
         factor = self._factor("still air", cooling)
         convection = calculate(film_of, factor, number, fluid.conductivity, height)
         if outside.wind_speed > 0:
-            speed = calculate(reynolds, self.number("site.cooling_wind"), wide, fluid.viscosity)
+            speed = calculate(reynolds, self._wind(), wide, fluid.viscosity)
             blown = calculate(nusselt_wind, speed, fluid.prandtl)
             factor = self._factor("wind", cooling)
             convection = max(
@@ -222,6 +236,10 @@ class Tracer:
         metal = outside.emissivity == float(assumption("metal emissivity"))
         emissivity = assumption("metal emissivity" if metal else "emissivity")
         return convection, calculate(radiation_coefficient, emissivity, hot, air)
+
+    def _wind(self) -> Number:
+        wind = self.model.around.wind
+        return on_outline(0.0, "Wind", "v", "m/s", "still air") if wind is None else wind
 
     @staticmethod
     def _factor(film: str, cooling: Cooling) -> Number:
@@ -235,7 +253,10 @@ _SPREAD = cite("MacGregor & Emery", "middle of three correlations for vertical a
 
 def _oil(temperature: Number) -> _Fluid:
     density, k = calculate(oil_density, temperature), calculate(oil_conductivity, temperature)
-    viscosity = calculate(oil_viscosity_hot, temperature)
+    if temperature < FREEZING:
+        viscosity = calculate(oil_viscosity_cold, temperature, density)
+    else:
+        viscosity = calculate(oil_viscosity_hot, temperature)
     heat = calculate(oil_specific_heat, temperature)
     return _Fluid(
         k,

@@ -29,6 +29,7 @@ class Surroundings:
     air: Number
     cover: Number
     current: Number
+    wind: Number | None = None  # that cools [m/s]
 
 
 @dataclass(frozen=True)
@@ -98,7 +99,7 @@ def model_of(
     )
     line = installation.duty.line_temperature
     upper = EndBody(
-        weather(installation, around.air, metal=True),
+        weather(installation, around, metal=True),
         float(ends.upper_area),
         h.top - h.cap_base,
         2 * section.radii.cap,
@@ -159,20 +160,20 @@ def wire_of(installation: Installation) -> Wire:
     )
 
 
-def weather(installation: Installation, air: float, *, metal: bool) -> OpenAir:
+def weather(installation: Installation, around: Surroundings, *, metal: bool) -> OpenAir:
     """Air, sun and wind on porcelain or on metal.
 
     Args:
         installation: What was described.
-        air: Air temperature [K].
+        around: Temperatures around it, and the wind.
         metal: Whether the surface is metal.
     """
     site = installation.site
     glaze = "metal" if metal else installation.bushing.porcelain.glaze
     emissivity = assumption("metal emissivity" if metal else "emissivity")
     return OpenAir(
-        float(air),
-        site.cooling_wind or 0.0,
+        float(around.air),
+        float(around.wind or 0.0),
         site.irradiance,
         float(assumption(f"sun {glaze}")),
         float(emissivity),
@@ -207,7 +208,7 @@ class _Maker:
         mean = side.swept_area / (2 * math.pi * side.length)
         stem = h.oil_end - h.bottom - self.installation.bushing.oil_end.stud_length / 2
         tail = h.cap_top - h.cap_base + self.installation.bushing.terminal.height / 2
-        bare = weather(self.installation, self.around.air, metal=True)
+        bare = weather(self.installation, self.around, metal=True)
         found = [
             self._piece("lower stem", stem, bath, None),
             self._piece("oil end", foot - h.oil_end, bath, self._housing(mean, h.oil_end, foot)),
@@ -220,7 +221,11 @@ class _Maker:
             replace(
                 piece,
                 power=dielectric,
-                stretch=replace(piece.stretch, field_loss=float(dielectric)),
+                stretch=replace(
+                    piece.stretch,
+                    field_loss=float(dielectric),
+                    loss_doubling=float(assumption("loss doubling")),
+                ),
             )
             if piece.name == "hole"
             else piece
@@ -229,7 +234,7 @@ class _Maker:
 
     def _in_air(self) -> list[Piece | None]:
         h, r = self.section.heights, self.section.radii
-        air = weather(self.installation, self.around.air, metal=False)
+        air = weather(self.installation, self.around, metal=False)
         collar = self._housing(r.body, h.seat, h.clamp_top)
         level = min(max(self.level, h.clamp_top), h.cap_base)
         mean = (r.body + r.top_body) / 2

@@ -23,6 +23,7 @@ from shedlight.physics.heat.conductor import (
     tube_area,
 )
 from shedlight.physics.heat.contacts import contact_power
+from shedlight.physics.heat.dielectric import loss_when_warm
 from shedlight.physics.heat.ends import (
     end_conductance,
     end_power,
@@ -33,11 +34,11 @@ from shedlight.physics.heat.ends import (
 from shedlight.physics.heat.films import Cooling
 from shedlight.physics.heat.radial import behind_layer
 from shedlight.physics.heat.steady import SteadyState, steady_state
-from shedlight.physics.heat.stretches import OilBath, across
+from shedlight.physics.heat.stretches import Across, OilBath, across
 from shedlight.trace import Number, calculate
 from shedlight.workings.heat.across import Side, Tracer
-from shedlight.workings.heat.model import Model
-from shedlight.workings.numbers import Description, on_outline
+from shedlight.workings.heat.model import Model, Piece
+from shedlight.workings.numbers import Description, assumption, on_outline
 
 CLOSE = 1e-6  # what a round may still change; no thermometer reads a thousand times as much [K]
 
@@ -148,10 +149,21 @@ def _chain(
         tuple(side.surroundings for side in sides),
         resistances,
         coefficient,
-        tuple(piece.power for piece in model.pieces),
+        tuple(
+            _power(tracer, piece, across)
+            for piece, across in zip(model.pieces, tracer.state.across, strict=True)
+        ),
         *_ends(tracer),
         model.around.current,
     )
+
+
+def _power(tracer: Tracer, piece: Piece, across: Across) -> Number:
+    """Heat that the voltage makes in a stretch, its wall as warm as the last round found it."""
+    if not piece.power:
+        return piece.power
+    wall = tracer.found(across.wall, f"Wall, mean of the stretch {piece.name!r}", "T_w")
+    return calculate(loss_when_warm, piece.power, wall, assumption("loss doubling"))
 
 
 def _renewed(
