@@ -18,7 +18,7 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, fields
 from enum import StrEnum
-from typing import Any, ParamSpec, Self, TypeVar
+from typing import Any, ClassVar, ParamSpec, Self, TypeVar
 
 from shedlight.errors import CalculationError
 from shedlight.sources import Backing, Citation, gathered
@@ -157,6 +157,15 @@ class Number(float):
         return Number, (float(self), self.step)
 
 
+class Shared:
+    """Arguments that several formulas take, declared once: base of frozen dataclasses.
+
+    A formula takes the whole; its declaration and every use list the single arguments.
+    """
+
+    LABELS: ClassVar[Mapping[str, tuple[str, str, str]]]
+
+
 @dataclass(frozen=True)
 class Formula:
     """What a declared function computes; ``ranges`` are SI limits of the source per parameter."""
@@ -167,6 +176,7 @@ class Formula:
     citation: Citation
     ranges: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     note: str = ""
+    shared: Mapping[str, type[Shared]] = field(default_factory=dict)
 
 
 FORMULAS: dict[str, Formula] = {}
@@ -179,7 +189,7 @@ def _qualified(function: Callable[..., Any]) -> str:
 def formula(
     result: tuple[str, str, str],
     typeset: str,
-    inputs: Mapping[str, tuple[str, str, str]],
+    inputs: Mapping[str, tuple[str, str, str] | type[Shared]],
     citation: Citation,
     *,
     ranges: Mapping[str, tuple[float, float]] | None = None,
@@ -190,7 +200,8 @@ def formula(
     Args:
         result: (name, symbol, unit to show) of the value returned.
         typeset: The formula's right-hand side, in Typst mathematics.
-        inputs: (name, symbol, unit to show) for each parameter, by parameter name.
+        inputs: (name, symbol, unit to show) for each parameter, by parameter name; a class of
+            shared arguments stands for all that it declares.
         citation: Where the formula stands.
         ranges: Lowest and highest value [SI] per parameter for which the source vouches.
         note: A standing remark printed with every use.
@@ -208,14 +219,36 @@ def formula(
         FORMULAS[_qualified(function)] = Formula(
             Label(*result),
             typeset,
-            {name: Label(*label) for name, label in inputs.items()},
+            _labels(inputs),
             citation,
             dict(ranges or {}),
             note,
+            {name: one for name, one in inputs.items() if isinstance(one, type)},
         )
         return function
 
     return declare
+
+
+def _labels(inputs: Mapping[str, tuple[str, str, str] | type[Shared]]) -> dict[str, Label]:
+    found: dict[str, Label] = {}
+    for name, one in inputs.items():
+        single = one.LABELS if isinstance(one, type) else {name: one}
+        found |= {single_name: Label(*label) for single_name, label in single.items()}
+    return found
+
+
+def call_by_name(function: Callable[..., float], arguments: Mapping[str, Any]) -> float:
+    """Run a function by the names of its single arguments, shared ones gathered if it is declared.
+
+    Args:
+        function: Any function; one that is declared may take shared arguments.
+        arguments: By name.
+    """
+    declared, left = FORMULAS.get(_qualified(function)), dict(arguments)
+    for name, gathered in (declared.shared if declared else {}).items():
+        left[name] = gathered(**{one: left.pop(one) for one in gathered.LABELS if one in left})
+    return function(**left)
 
 
 @functools.cache
@@ -241,7 +274,7 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
     declared = formula_of(function)
     value = float(function(*args, **kwargs))
     arguments: Sequence[Any] = args
-    if kwargs or len(args) != len(declared.inputs):
+    if kwargs or declared.shared or len(args) != len(declared.inputs):
         arguments = _all_arguments(function, args, kwargs)
     if not math.isfinite(value):
         named = dict(zip(declared.inputs, arguments, strict=True))
@@ -284,7 +317,11 @@ def _all_arguments(
     """What each parameter was given, defaults included, in the order of the parameters."""
     bound = _signature(function).bind(*args, **kwargs)
     bound.apply_defaults()
-    return tuple(bound.arguments.values())
+    found: list[Any] = []
+    for value in bound.arguments.values():
+        shared = isinstance(value, Shared)
+        found += [getattr(value, name) for name in value.LABELS] if shared else [value]
+    return tuple(found)
 
 
 def _all_beyond(declared: Formula, arguments: Sequence[Any]) -> tuple[str, ...]:

@@ -78,13 +78,13 @@ def test_a_chain_that_has_not_settled_does_not_balance() -> None:
     """The balance uses films renewed once more: what would change them, it finds."""
     numbers = ((0.5,), 0.27, (1.0,), (313.15,), (2.5e-5,), 0.00393, (0.0,))
     ends = ((0.5, 0.2), (368.15, 313.15), (2.0, 3.0))
-    made = balance.chain_generated(*numbers, *ends, 1000.0)
-    led = balance.chain_led_in(*numbers, *ends, 1000.0)
-    settled = balance.chain_given_off(*numbers, *ends, 1000.0, (1.0,), (313.15,))
-    moved = balance.chain_given_off(*numbers, *ends, 1000.0, (1.02,), (313.15,))
+    rod = chain.Chain(*numbers, *ends, 1000.0)
+    made, led = balance.chain_generated(rod), balance.chain_led_in(rod)
+    settled = balance.chain_given_off(rod, (1.0,), (313.15,))
+    moved = balance.chain_given_off(rod, (1.02,), (313.15,))
     assert balance.unaccounted(made, settled, led) < 1e-12
     assert balance.unaccounted(made, moved, led) > 1e-3
-    state = chain.chain_of(*numbers, *ends, 1000.0)
+    state = chain.chain_of(rod)
     assert abs(state.imbalance) < 1e-12
 
 

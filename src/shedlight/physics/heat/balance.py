@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from shedlight.physics.domain import positive
-from shedlight.physics.heat.chain import CHAIN, CITATION, FIN, Many, chain_of
+from shedlight.physics.heat.chain import CITATION, FIN, Chain, Many, chain_of
 from shedlight.physics.heat.conductor import REFERENCE_TEMPERATURE
 from shedlight.physics.heat.zones import ChainState, Zone
 from shedlight.sources import cite
@@ -39,39 +39,19 @@ def _summed(
 @formula(
     ("Heat made in the bushing", 'P_"in"', "W"),
     "sum P + sum integral (I^2 r_i (1 + alpha (T - 20 °C)) + p_i) dif x, quad " + FIN,
-    CHAIN,
+    {"chain": Chain},
     CITATION,
     note="Integrals by Gauss and Legendre over the temperatures found, apart from the solution.",
 )
 def chain_generated(
-    lengths: Many,
-    conduction: float,
-    side_conductances: Many,
-    surroundings: Many,
-    resistances_20: Many,
-    temperature_coefficient: float,
-    other_powers: Many,
-    end_conductances: Many,
-    end_ambients: Many,
-    end_powers: Many,
-    current: float,
+    chain: Chain,
 ) -> float:
     """Heat made by the current and the voltage, in conductor and ends.
 
     P_in = sum P + sum of the integrals of I² r (1 + alpha (T - 20 °C)) + p
 
     Args:
-        lengths: Of the stretches, from the lower end up [m].
-        conduction: Conductivity times area of the conductor [Wm/K].
-        side_conductances: To the surroundings, per length [W/mK].
-        surroundings: Temperature around each stretch [K].
-        resistances_20: Per length at 20 °C, skin effect included [Ω/m].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
-        other_powers: Heat made besides that of the current, per length [W/m].
-        end_conductances: Of the lower and the upper end [W/K].
-        end_ambients: Around the lower and the upper end [K].
-        end_powers: Made in the lower and the upper end [W].
-        current: Current, rms [A].
+        chain: The conductor, its surroundings and its current.
 
     Returns:
         Heat; negative only if a line takes more than is made [W].
@@ -82,27 +62,15 @@ def chain_generated(
     Source: Carslaw and Jaeger, rod heated by a current; balance at the nodes — basis: exact.
     Valid for: one temperature over the cross-section, steady values in each stretch.
     """
-    state = chain_of(
-        lengths,
-        conduction,
-        side_conductances,
-        surroundings,
-        resistances_20,
-        temperature_coefficient,
-        other_powers,
-        end_conductances,
-        end_ambients,
-        end_powers,
-        current,
-    )
-    return _summed(state, state.zones, _made) + sum(end_powers)
+    state = chain_of(chain)
+    return _summed(state, state.zones, _made) + sum(chain.end_powers)
 
 
 @formula(
     ("Heat given to oil, cover and air", 'P_"out"', "W"),
     '"sum" thin U (T - T_"end") + "sum" thin integral G_i (T - T_i) dif x, quad ' + FIN,
     {
-        **CHAIN,
+        "chain": Chain,
         "renewed_conductances": ("Conductances renewed once more", "G_i", "W/mK"),
         "renewed_surroundings": ("Surroundings renewed once more", "T_i", "°C"),
     },
@@ -110,18 +78,8 @@ def chain_generated(
     note="Integrals by Gauss and Legendre over the temperatures found, with the films of one "
     "further round: it closes only once the rounds have settled.",
 )
-def chain_given_off(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
-    lengths: Many,
-    conduction: float,
-    side_conductances: Many,
-    surroundings: Many,
-    resistances_20: Many,
-    temperature_coefficient: float,
-    other_powers: Many,
-    end_conductances: Many,
-    end_ambients: Many,
-    end_powers: Many,
-    current: float,
+def chain_given_off(
+    chain: Chain,
     renewed_conductances: Many,
     renewed_surroundings: Many,
 ) -> float:
@@ -130,17 +88,7 @@ def chain_given_off(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
     P_out = sum U (T - T_end) + sum of the integrals of G (T - T_i), films renewed once more
 
     Args:
-        lengths: Of the stretches, from the lower end up [m].
-        conduction: Conductivity times area of the conductor [Wm/K].
-        side_conductances: To the surroundings, per length [W/mK].
-        surroundings: Temperature around each stretch [K].
-        resistances_20: Per length at 20 °C, skin effect included [Ω/m].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
-        other_powers: Heat made besides that of the current, per length [W/m].
-        end_conductances: Of the lower and the upper end [W/K].
-        end_ambients: Around the lower and the upper end [K].
-        end_powers: Made in the lower and the upper end [W].
-        current: Current, rms [A].
+        chain: The conductor, its surroundings and its current.
         renewed_conductances: Conductances at the temperatures found, per length [W/mK].
         renewed_surroundings: Temperature around each stretch, with them [K].
 
@@ -153,19 +101,7 @@ def chain_given_off(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
     Source: Carslaw and Jaeger, rod heated by a current; balance at the nodes — basis: exact.
     Valid for: one temperature over the cross-section, steady values in each stretch.
     """
-    state = chain_of(
-        lengths,
-        conduction,
-        side_conductances,
-        surroundings,
-        resistances_20,
-        temperature_coefficient,
-        other_powers,
-        end_conductances,
-        end_ambients,
-        end_powers,
-        current,
-    )
+    state = chain_of(chain)
     renewed = tuple(
         replace(zone, side_conductance=conductance, surroundings=around)
         for zone, conductance, around in zip(
@@ -173,7 +109,10 @@ def chain_given_off(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
         )
     )
     ends = zip(
-        end_conductances, (state.temperatures[0], state.temperatures[-1]), end_ambients, strict=True
+        chain.end_conductances,
+        (state.temperatures[0], state.temperatures[-1]),
+        chain.end_ambients,
+        strict=True,
     )
     return _summed(state, renewed, _lost) + sum(
         conductance * (end - ambient) for conductance, end, ambient in ends
@@ -183,38 +122,18 @@ def chain_given_off(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
 @formula(
     ("Heat that the warm oil leads in", 'P_"oil"', "W"),
     "U_1 (T_1 - T(0)), quad " + FIN,
-    CHAIN,
+    {"chain": Chain},
     CITATION,
 )
 def chain_led_in(
-    lengths: Many,
-    conduction: float,
-    side_conductances: Many,
-    surroundings: Many,
-    resistances_20: Many,
-    temperature_coefficient: float,
-    other_powers: Many,
-    end_conductances: Many,
-    end_ambients: Many,
-    end_powers: Many,
-    current: float,
+    chain: Chain,
 ) -> float:
     """Heat that flows from the oil into the lower end.
 
     P_oil = U_1 (T_1 - T(0))
 
     Args:
-        lengths: Of the stretches, from the lower end up [m].
-        conduction: Conductivity times area of the conductor [Wm/K].
-        side_conductances: To the surroundings, per length [W/mK].
-        surroundings: Temperature around each stretch [K].
-        resistances_20: Per length at 20 °C, skin effect included [Ω/m].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
-        other_powers: Heat made besides that of the current, per length [W/m].
-        end_conductances: Of the lower and the upper end [W/K].
-        end_ambients: Around the lower and the upper end [K].
-        end_powers: Made in the lower and the upper end [W].
-        current: Current, rms [A].
+        chain: The conductor, its surroundings and its current.
 
     Returns:
         Heat; negative if the conductor heats the oil [W].
@@ -225,20 +144,8 @@ def chain_led_in(
     Source: Carslaw and Jaeger, rod heated by a current; balance at the nodes — basis: exact.
     Valid for: one temperature over the cross-section, steady values in each stretch.
     """
-    state = chain_of(
-        lengths,
-        conduction,
-        side_conductances,
-        surroundings,
-        resistances_20,
-        temperature_coefficient,
-        other_powers,
-        end_conductances,
-        end_ambients,
-        end_powers,
-        current,
-    )
-    return end_conductances[0] * (end_ambients[0] - state.temperatures[0])
+    state = chain_of(chain)
+    return chain.end_conductances[0] * (chain.end_ambients[0] - state.temperatures[0])
 
 
 @formula(

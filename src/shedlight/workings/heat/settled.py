@@ -10,7 +10,7 @@ from shedlight.physics.heat.balance import (
     chain_led_in,
     unaccounted,
 )
-from shedlight.physics.heat.chain import chain_hot_spot, chain_mean, chain_temperature
+from shedlight.physics.heat.chain import Chain, chain_hot_spot, chain_mean, chain_temperature
 from shedlight.physics.heat.conduction import axial_conduction
 from shedlight.physics.heat.conductor import (
     alternating_resistance,
@@ -107,21 +107,21 @@ def settled(installation: Installation, model: Model, number: Description) -> Se
         on_outline(place, "Distance from the lower end", "x", "mm", "along the conductor")
         for place in (0.0, whole)
     )
-    hot_spot = calculate(chain_hot_spot, *chain)
-    means = [calculate(chain_mean, *chain, float(n)) for n in range(1, len(sides) + 1)]
+    hot_spot = calculate(chain_hot_spot, chain)
+    means = [calculate(chain_mean, chain, float(n)) for n in range(1, len(sides) + 1)]
     parts = tuple(
         _part(name, mean, side) for name, mean, side in zip(model.names, means, sides, strict=True)
     )
-    made = calculate(chain_generated, *chain)
-    lost = calculate(chain_given_off, *chain, *_renewed(tracer, parts))
-    led = calculate(chain_led_in, *chain)
+    made = calculate(chain_generated, chain)
+    lost = calculate(chain_given_off, chain, *_renewed(tracer, parts))
+    led = calculate(chain_led_in, chain)
     return Settled(
         model=model,
         state=state,
         hot_spot=hot_spot,
         hottest=calculate(hottest_of_both, hot_spot, model.around.oil),
-        lower_terminal=calculate(chain_temperature, *chain, low),
-        terminal=calculate(chain_temperature, *chain, high),
+        lower_terminal=calculate(chain_temperature, chain, low),
+        terminal=calculate(chain_temperature, chain, high),
         parts=parts,
         generated=made,
         given_off=lost,
@@ -130,19 +130,13 @@ def settled(installation: Installation, model: Model, number: Description) -> Se
     )
 
 
-Chain = tuple[
-    tuple[Number, ...], Number, tuple[Number, ...], tuple[Number, ...], tuple[Number, ...], Number,
-    tuple[Number, ...], tuple[Number, ...], tuple[Number, ...], tuple[Number, ...], Number,
-]  # fmt: skip
-
-
 def _chain(
     installation: Installation, tracer: Tracer, sides: list[Side], number: Description
 ) -> Chain:
-    """What the formulas of the chain start from, in their order."""
+    """What the formulas of the chain start from."""
     model = tracer.model
     conduction, coefficient, resistances = _wire(installation, tracer, number)
-    return (
+    return Chain(
         tuple(piece.length for piece in model.pieces),
         conduction,
         tuple(side.conductance for side in sides),
