@@ -7,6 +7,9 @@ import pickle
 import subprocess
 import sys
 import time
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
 
 import pytest
 from hypothesis import given as for_all
@@ -19,7 +22,9 @@ from shedlight.trace import (
     Kind,
     Label,
     Number,
+    Shared,
     calculate,
+    call_by_name,
     citations,
     derivation,
     formula,
@@ -209,3 +214,44 @@ def test_declaration_must_name_the_parameters() -> None:
 
 def test_declared_formulas_are_found_by_their_place() -> None:
     assert FORMULAS[f"{__name__}.added"].typeset == "a + b"
+
+
+# --- arguments that several formulas share ---------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Rod(Shared):
+    length: float
+    width: float
+
+    LABELS: ClassVar[Mapping[str, tuple[str, str, str]]] = {
+        "length": ("Length", "l", "mm"),
+        "width": ("Width", "w", "mm"),
+    }
+
+
+@formula(
+    ("Weight", "W", "N"),
+    "g l w",
+    {"rod": Rod, "weight": ("Weight per area", "g", "N/m")},
+    cite("first principles", "a sum of nothing", "exact"),
+    ranges={"width": (0.0, 0.5)},
+)
+def weighed(rod: Rod, weight: float) -> float:
+    return rod.length * rod.width * weight
+
+
+def test_shared_arguments_are_listed_one_by_one() -> None:
+    assert list(FORMULAS[f"{__name__}.weighed"].inputs) == ["length", "width", "weight"]
+    length = measured(2.0, Label("Length", "l", "mm"), "by hand")
+    number = calculate(weighed, Rod(length, 3.0), 4.0)
+    assert number == 24.0
+    assert [one.label.symbol for one in number.step.inputs] == ["l", "w", "g"]
+    assert number.step.inputs[0].origins == (length.step,)
+    assert "Width" in number.step.beyond[0]
+
+
+def test_shared_arguments_can_be_called_by_name() -> None:
+    assert call_by_name(weighed, {"length": 2.0, "width": 3.0, "weight": 4.0}) == 24.0
+    with pytest.raises(TypeError, match="width"):
+        call_by_name(weighed, {"length": 2.0, "weight": 4.0})

@@ -1,6 +1,7 @@
 """Deep frost: oil that thickens, load that comes on, a wall that warms from inside."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -9,12 +10,14 @@ from hypothesis import strategies as st
 
 from shedlight.errors import InputError
 from shedlight.physics.heat import cold_start, dielectric, ends, films, oil_properties
-from shedlight.physics.heat.heat_stores import HeatStores, Spell, settled
+from shedlight.physics.heat.heat_stores import Spell, settled
+from shedlight.physics.heat.network import Network, TopOil
 
 COPPER = 0.00393
-STORES = HeatStores(400.0, 300.0, 2500.0, 0.4, 2.0, 3.0, 1.2, 2.5e-5, COPPER)
-PLAIN = ((400.0, 300.0, 2500.0), (0.4, 2.0, 3.0, 1.2), 2.5e-5, COPPER)
-OIL = (55.0, 1000.0, 6.0, 0.8, 3.5 * 3600)
+NETWORK = Network((400.0, 300.0, 2500.0), (0.4, 2.0, 3.0, 1.2), 2.5e-5, COPPER)
+STORES = NETWORK.stores
+OIL = TopOil(55.0, 1000.0, 6.0, 0.8, 3.5 * 3600)
+COLD_TANK = replace(OIL, rated_rise=0.0)
 COLD = 233.15
 
 
@@ -43,7 +46,7 @@ def test_colder_oil_is_thicker_and_moves_less(temperature: float, step: float) -
 def test_a_cold_start_begins_at_the_air_and_ends_where_the_stores_settle(
     current: float, air: float
 ) -> None:
-    course = cold_start.course_of_cold_start(STORES, current, air, (0.0, *OIL[1:]))
+    course = cold_start.course_of_cold_start(STORES, current, air, COLD_TANK)
     assert course.top_oil == pytest.approx(air)
     end = settled(STORES, Spell(1.0, current, air, air))
     assert course.stores[-1] == pytest.approx(end, abs=0.05)
@@ -52,10 +55,10 @@ def test_a_cold_start_begins_at_the_air_and_ends_where_the_stores_settle(
 
 def test_more_and_shorter_spells_change_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     """Convergence: the top oil taken at each spell's end is the only thing not exact."""
-    few = cold_start.cold_start_heat(*PLAIN, 1000.0, COLD, *OIL)
+    few = cold_start.cold_start_heat(NETWORK, 1000.0, COLD, OIL)
     cold_start.course_of_cold_start.cache_clear()
     monkeypatch.setattr(cold_start, "SPELLS", 1536)
-    many = cold_start.cold_start_heat(*PLAIN, 1000.0, COLD, *OIL)
+    many = cold_start.cold_start_heat(NETWORK, 1000.0, COLD, OIL)
     cold_start.course_of_cold_start.cache_clear()
     assert few == pytest.approx(many, rel=0.01)
     assert few >= many - 1e-9  # on the safe side
@@ -75,10 +78,10 @@ def test_heat_put_into_the_stores_is_what_they_hold_and_lose() -> None:
 
 
 def test_the_lead_is_that_of_the_settled_state_where_the_oil_stays_cold() -> None:
-    lead = cold_start.cold_start_lead(*PLAIN, 1000.0, COLD, 0.0, *OIL[1:])
+    lead = cold_start.cold_start_lead(NETWORK, 1000.0, COLD, COLD_TANK)
     conductor, _, porcelain = settled(STORES, Spell(1.0, 1000.0, COLD, COLD))
     assert lead >= conductor - porcelain - 0.01
-    assert cold_start.cold_start_lead(*PLAIN, 0.0, COLD, 0.0, *OIL[1:]) == pytest.approx(0.0)
+    assert cold_start.cold_start_lead(NETWORK, 0.0, COLD, COLD_TANK) == pytest.approx(0.0)
 
 
 def test_heat_through_a_wall() -> None:

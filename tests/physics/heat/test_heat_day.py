@@ -9,10 +9,12 @@ from hypothesis import strategies as st
 
 from shedlight.errors import InputError
 from shedlight.physics.heat import day, dielectric, emergency, ends, from_nusselt, heat_stores
+from shedlight.physics.heat.network import Network, TopOil
 
 CAPACITIES, CONDUCTANCES = (600.0, 600.0, 2500.0), (0.7, 1.7, 1.5, 2.1)
-STORES = day.stores_from(CAPACITIES, CONDUCTANCES, 4e-5, 0.00393)
-OIL = (55.0, 1000.0, 6.0, 0.8, 12600.0)
+NETWORK = Network(CAPACITIES, CONDUCTANCES, 4e-5, 0.00393)
+STORES = NETWORK.stores
+OIL = TopOil(55.0, 1000.0, 6.0, 0.8, 12600.0)
 
 
 def course(loads: tuple[float, ...], swing: float = 20.0, sun: float = 30.0) -> day.DayCourse:
@@ -80,7 +82,7 @@ def test_a_day_agrees_with_small_steps_of_time() -> None:
 
 def test_an_emergency_without_more_current_stays_where_it_was() -> None:
     same = emergency.emergency_conductor(
-        CAPACITIES, CONDUCTANCES, 4e-5, 0.00393, 1000.0, 368.15, 1000.0, 368.15, 313.15, 0.0, 7200.0
+        NETWORK, 1000.0, 368.15, 1000.0, 368.15, 313.15, 0.0, 7200.0
     )
     spell = heat_stores.Spell(1.0, 1000.0, 368.15, 313.15)
     assert same == pytest.approx(heat_stores.settled(STORES, spell)[0], abs=1e-9)
@@ -88,7 +90,7 @@ def test_an_emergency_without_more_current_stays_where_it_was() -> None:
 
 @given(st.floats(60.0, 1e6))
 def test_the_oil_of_an_emergency_lies_between_both_ends(duration: float) -> None:
-    rise = emergency.emergency_oil_rise(1000.0, 1300.0, duration, 55.0, 1000.0, 6.0, 0.8, 12600.0)
+    rise = emergency.emergency_oil_rise(1000.0, 1300.0, duration, OIL)
     assert 55.0 <= rise <= 55.0 * (11.14 / 7) ** 0.8 + 1e-9
 
 

@@ -8,21 +8,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedlight.physics.domain import not_negative, positive
-from shedlight.physics.heat.day import NETWORK, OIL, stores_from
 from shedlight.physics.heat.heat_stores import HeatStores, Spell, after
+from shedlight.physics.heat.network import Network, TopOil
 from shedlight.physics.heat.top_oil import top_oil_rise
 from shedlight.sources import cite
-from shedlight.trace import formula
+from shedlight.trace import Shared, formula
 
 Array = NDArray[np.float64]
 FIRST, LAST, SPELLS = 60.0, 86400.0, 96  # spells grow evenly in ratio [s, s, 1]
 _SYSTEM = "C dot(T) = -G T + I^2 R_20 (1 + alpha (T_1 - 20 °C)) + ..., quad T(0) = T_a"
-_START = {
-    **{name: NETWORK[name] for name in ("capacities", "conductances", "resistance_20")},
-    "temperature_coefficient": NETWORK["temperature_coefficient"],
+_START: dict[str, tuple[str, str, str] | type[Shared]] = {
+    "network": Network,
     "current": ("Current that comes on, rms", "I", "A"),
     "coldest_air": ("Lowest air temperature", "T_a", "°C"),
-    **OIL,
+    "top_oil": TopOil,
 }
 _STORES = cite("first principles", "linear heat stores, exact in time", "exact")
 _NOTE = (
@@ -45,7 +44,7 @@ def course_of_cold_start(
     stores: HeatStores,
     current: float,
     coldest_air: float,
-    oil: tuple[float, float, float, float, float],
+    top_oil: TopOil,
 ) -> ColdStart:
     """Conductor, oil and porcelain from the moment the load comes on.
 
@@ -55,8 +54,7 @@ def course_of_cold_start(
         stores: The bushing's heat stores.
         current: That comes on, rms [A].
         coldest_air: Air temperature, and that of everything before [K].
-        oil: Rated top-oil rise [K], transformer's current [A], ratio of losses [1], oil exponent
-            [1], time constant of the top oil [s].
+        top_oil: How the top oil follows the load.
 
     Returns:
         The course.
@@ -67,18 +65,20 @@ def course_of_cold_start(
     Source: linear heat stores; IEC 60076-7 for the top oil — basis: exact, memory.
     Valid for: one temperature per store; no wind that changes.
     """
-    rated_rise, transformer_current, loss_ratio, exponent, constant = oil
-    not_negative(current=current, rated_rise=rated_rise)
-    positive(coldest_air=coldest_air, transformer_current=transformer_current, constant=constant)
-    last = top_oil_rise(rated_rise, current / transformer_current, loss_ratio, exponent)
+    rated, constant = top_oil.transformer_current, top_oil.oil_time_constant
+    not_negative(current=current)
+    positive(coldest_air=coldest_air, transformer_current=rated, oil_time_constant=constant)
+    last = top_oil_rise(
+        top_oil.rated_rise, current / rated, top_oil.loss_ratio, top_oil.oil_exponent
+    )
     times = np.geomspace(FIRST, LAST, SPELLS)
-    top_oil = coldest_air - last * np.expm1(-times / constant)
+    tanks = coldest_air - last * np.expm1(-times / constant)
     temperatures = (coldest_air, coldest_air, coldest_air)
     found = []
-    for (begin, end), tank in zip(pairwise((0.0, *times.tolist())), top_oil.tolist(), strict=True):
+    for (begin, end), tank in zip(pairwise((0.0, *times.tolist())), tanks.tolist(), strict=True):
         temperatures = after(stores, temperatures, Spell(end - begin, current, tank, coldest_air))
         found.append(temperatures)
-    return ColdStart(times, np.array(found), top_oil)
+    return ColdStart(times, np.array(found), tanks)
 
 
 @formula(
@@ -89,34 +89,20 @@ def course_of_cold_start(
     note=_NOTE,
 )
 def cold_start_lead(
-    capacities: tuple[float, ...],
-    conductances: tuple[float, ...],
-    resistance_20: float,
-    temperature_coefficient: float,
+    network: Network,
     current: float,
     coldest_air: float,
-    rated_rise: float,
-    transformer_current: float,
-    loss_ratio: float,
-    oil_exponent: float,
-    oil_time_constant: float,
+    top_oil: TopOil,
 ) -> float:
     """How far the conductor runs ahead of the porcelain when load comes on in the cold.
 
     Greatest T_1 - T_3 on the day after
 
     Args:
-        capacities: Of conductor, oil and porcelain [J/K].
-        conductances: Conductor to tank, conductor to oil, oil to porcelain, porcelain to air [W/K].
-        resistance_20: Of the conductor at 20 °C, joints included [Ω].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
+        network: The bushing as heat stores.
         current: That comes on, rms [A].
         coldest_air: Air temperature, and that of everything before [K].
-        rated_rise: Top-oil rise at the transformer's rated load [K].
-        transformer_current: Current at that load, rms [A].
-        loss_ratio: Load loss over no-load loss [1].
-        oil_exponent: Of the top-oil rise [1].
-        oil_time_constant: Of the top oil [s].
+        top_oil: How the top oil follows the load.
 
     Returns:
         Difference [K].
@@ -127,9 +113,8 @@ def cold_start_lead(
     Source: linear heat stores — basis: exact.
     Valid for: one temperature per store.
     """
-    stores = stores_from(capacities, conductances, resistance_20, temperature_coefficient)
-    oil = (rated_rise, transformer_current, loss_ratio, oil_exponent, oil_time_constant)
-    found = course_of_cold_start(stores, current, coldest_air, oil).stores
+    stores = network.stores
+    found = course_of_cold_start(stores, current, coldest_air, top_oil).stores
     return max(0.0, float(np.max(found[:, 0] - found[:, 2])))
 
 
@@ -141,34 +126,20 @@ def cold_start_lead(
     note=_NOTE,
 )
 def cold_start_heat(
-    capacities: tuple[float, ...],
-    conductances: tuple[float, ...],
-    resistance_20: float,
-    temperature_coefficient: float,
+    network: Network,
     current: float,
     coldest_air: float,
-    rated_rise: float,
-    transformer_current: float,
-    loss_ratio: float,
-    oil_exponent: float,
-    oil_time_constant: float,
+    top_oil: TopOil,
 ) -> float:
     """Heat that enters the cold porcelain at most when load comes on in the cold.
 
     Greatest G_2 (T_2 - T_3) on the day after
 
     Args:
-        capacities: Of conductor, oil and porcelain [J/K].
-        conductances: Conductor to tank, conductor to oil, oil to porcelain, porcelain to air [W/K].
-        resistance_20: Of the conductor at 20 °C, joints included [Ω].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
+        network: The bushing as heat stores.
         current: That comes on, rms [A].
         coldest_air: Air temperature, and that of everything before [K].
-        rated_rise: Top-oil rise at the transformer's rated load [K].
-        transformer_current: Current at that load, rms [A].
-        loss_ratio: Load loss over no-load loss [1].
-        oil_exponent: Of the top-oil rise [1].
-        oil_time_constant: Of the top oil [s].
+        top_oil: How the top oil follows the load.
 
     Returns:
         Heat [W].
@@ -179,9 +150,8 @@ def cold_start_heat(
     Source: linear heat stores — basis: exact.
     Valid for: one temperature per store.
     """
-    stores = stores_from(capacities, conductances, resistance_20, temperature_coefficient)
-    oil = (rated_rise, transformer_current, loss_ratio, oil_exponent, oil_time_constant)
-    found = course_of_cold_start(stores, current, coldest_air, oil).stores
+    stores = network.stores
+    found = course_of_cold_start(stores, current, coldest_air, top_oil).stores
     return max(0.0, stores.oil_to_porcelain * float(np.max(found[:, 1] - found[:, 2])))
 
 

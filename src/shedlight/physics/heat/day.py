@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 
 from shedlight.physics.domain import not_negative, positive, within
 from shedlight.physics.heat.heat_stores import HeatStores, Spell, repeated
+from shedlight.physics.heat.network import Network, TopOil
 from shedlight.physics.heat.top_oil import oil_rises_of_day
 from shedlight.sources import cite
 from shedlight.trace import formula
@@ -25,23 +26,6 @@ SPELL = HOURS * HOUR / SPELLS  # [s]
 SAMPLES = 3  # looked at in every spell
 HOTTEST_HOUR, PEAK_ENDS = 15.0, 16.0  # [h]
 _GUIDE = cite("IEC 60076-7", "two-step load diagram; exponential response of the top oil")
-NETWORK = {
-    "capacities": ("Heat of conductor, oil and porcelain", "C_i", "J/K"),
-    "conductances": ("Between tank, conductor, oil, porcelain and air", "G_i", "W/K"),
-    "resistance_20": ("Resistance at 20 °C, joints included", "R_20", "µΩ"),
-    "temperature_coefficient": ("Temperature coefficient at 20 °C", "alpha", "1/K"),
-    "excess": ("Hot spot over the conductor's mean at rated current", "Delta T_e", "K"),
-    "rated_current": ("Rated current, rms", "I_r", "A"),
-    "hottest_air": ("Highest air temperature", "T_a", "°C"),
-    "sun": ("Sun at noon on the bushing", 'P_"s"', "W"),
-}
-OIL = {
-    "rated_rise": ("Top-oil rise at rated load", 'Delta T_"or"', "K"),
-    "transformer_current": ("Current at the transformer's rated load", 'I_"tr"', "A"),
-    "loss_ratio": ("Load loss over no-load loss", "R", "1"),
-    "oil_exponent": ("Oil exponent", "x", "1"),
-    "oil_time_constant": ("Time constant of the top oil", "tau_o", "h"),
-}
 _SYSTEM = "C dot(T) = -G T + I^2 R_20 (1 + alpha (T_1 - 20 °C)) + ..."
 
 
@@ -62,43 +46,6 @@ class DayCourse:
     def highest(self) -> float:
         """The hottest place of the conductor in the whole day [K]."""
         return float(self.hot_spot.max())
-
-
-def stores_from(
-    capacities: tuple[float, ...],
-    conductances: tuple[float, ...],
-    resistance_20: float,
-    temperature_coefficient: float,
-) -> HeatStores:
-    """Three heat stores from plain numbers.
-
-    Args:
-        capacities: Of conductor, oil and porcelain [J/K].
-        conductances: Conductor to tank, conductor to oil, oil to porcelain, porcelain to air [W/K].
-        resistance_20: Of the conductor at 20 °C, joints included [Ω].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
-
-    Returns:
-        The stores.
-
-    Raises:
-        InputError: a value outside its domain.
-
-    Source: linear heat stores — basis: exact.
-    """
-    conductor, oil, porcelain = capacities
-    to_tank, to_oil, to_porcelain, to_air = conductances
-    return HeatStores(
-        conductor,
-        oil,
-        porcelain,
-        to_tank,
-        to_oil,
-        to_porcelain,
-        to_air,
-        resistance_20,
-        temperature_coefficient,
-    )
 
 
 def loads_of_day(off_peak: float, peak: float, peak_duration: float) -> tuple[float, ...]:
@@ -175,7 +122,7 @@ def course_of_day(
     rated_current: float,
     hottest_air: float,
     sun: float,
-    top_oil: tuple[float, float, float, float, float],
+    top_oil: TopOil,
     loads: tuple[float, ...],
     swing: float,
 ) -> DayCourse:
@@ -187,8 +134,7 @@ def course_of_day(
         rated_current: Rms [A].
         hottest_air: Highest air temperature [K].
         sun: At noon, taken up by the bushing [W].
-        top_oil: Rated rise [K], current at the transformer's rated load [A], ratio of losses [1],
-            oil exponent [1], time constant [s].
+        top_oil: How the top oil follows the load.
         loads: Of every quarter of an hour, over the rated current [1].
         swing: Of the air from highest to lowest [K].
 
@@ -201,11 +147,15 @@ def course_of_day(
     Source: linear heat stores; IEC 60076-7 for the top oil — basis: memory, high confidence.
     Valid for: one temperature per store; steps of a quarter of an hour in air and sun.
     """
-    rise, transformer_current, ratio, exponent, constant = top_oil
-    positive(rated_current=rated_current, transformer_current=transformer_current)
-    scale = rated_current / transformer_current
+    positive(rated_current=rated_current, transformer_current=top_oil.transformer_current)
+    scale = rated_current / top_oil.transformer_current
     rises = oil_rises_of_day(
-        (SPELL,) * SPELLS, tuple(scale * load for load in loads), rise, ratio, exponent, constant
+        (SPELL,) * SPELLS,
+        tuple(scale * load for load in loads),
+        top_oil.rated_rise,
+        top_oil.loss_ratio,
+        top_oil.oil_exponent,
+        top_oil.oil_time_constant,
     )
     hours = [(n + 0.5) * SPELL / HOUR for n in range(SPELLS)]
     air = [air_at_hour(hottest_air, swing, hour) for hour in hours]
@@ -233,8 +183,12 @@ def course_of_day(
     ("Hottest place of the conductor in the day", 'T_"day"', "°C"),
     "max_t [T_1 (t) + Delta T_e K(t)^2], quad " + _SYSTEM,
     {
-        **NETWORK,
-        **OIL,
+        "network": Network,
+        "excess": ("Hot spot over the conductor's mean at rated current", "Delta T_e", "K"),
+        "rated_current": ("Rated current, rms", "I_r", "A"),
+        "hottest_air": ("Highest air temperature", "T_a", "°C"),
+        "sun": ("Sun at noon on the bushing", 'P_"s"', "W"),
+        "top_oil": TopOil,
         "off_peak": ("Load outside the peak", "K_1", "1"),
         "peak": ("Load of the peak", "K_2", "1"),
         "peak_duration": ("Duration of the peak", 't_"peak"', "h"),
@@ -243,20 +197,13 @@ def course_of_day(
     _GUIDE,
     note="At least the top oil's temperature; air hottest at three, sun highest at noon.",
 )
-def day_hot_spot(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
-    capacities: tuple[float, ...],
-    conductances: tuple[float, ...],
-    resistance_20: float,
-    temperature_coefficient: float,
+def day_hot_spot(
+    network: Network,
     excess: float,
     rated_current: float,
     hottest_air: float,
     sun: float,
-    rated_rise: float,
-    transformer_current: float,
-    loss_ratio: float,
-    oil_exponent: float,
-    oil_time_constant: float,
+    top_oil: TopOil,
     off_peak: float,
     peak: float,
     peak_duration: float,
@@ -267,19 +214,12 @@ def day_hot_spot(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
     max over the day of :func:`course_of_day`
 
     Args:
-        capacities: Of conductor, oil and porcelain [J/K].
-        conductances: Conductor to tank, conductor to oil, oil to porcelain, porcelain to air [W/K].
-        resistance_20: Of the conductor at 20 °C, joints included [Ω].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
+        network: The bushing as heat stores.
         excess: Hot spot over the conductor's mean at rated current [K].
         rated_current: Rms [A].
         hottest_air: Highest air temperature [K].
         sun: At noon, taken up by the bushing [W].
-        rated_rise: Top-oil rise at the transformer's rated load [K].
-        transformer_current: Current in the bushing at that load, rms [A].
-        loss_ratio: Load loss over no-load loss [1].
-        oil_exponent: Of the top-oil rise [1].
-        oil_time_constant: Of the top oil [s].
+        top_oil: How the top oil follows the load.
         off_peak: Load outside the peak, over the rated current [1].
         peak: Load of the peak, over the rated current [1].
         peak_duration: Of the peak [s].
@@ -294,9 +234,7 @@ def day_hot_spot(  # noqa: PLR0913, PLR0917 (each is a line of the trace)
     Source: linear heat stores; IEC 60076-7 — basis: memory, high confidence.
     Valid for: as :func:`course_of_day`.
     """
-    stores = stores_from(capacities, conductances, resistance_20, temperature_coefficient)
-    top_oil = (rated_rise, transformer_current, loss_ratio, oil_exponent, oil_time_constant)
     loads = loads_of_day(off_peak, peak, peak_duration)
     return course_of_day(
-        stores, excess, rated_current, hottest_air, sun, top_oil, loads, swing
+        network.stores, excess, rated_current, hottest_air, sun, top_oil, loads, swing
     ).highest

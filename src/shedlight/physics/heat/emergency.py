@@ -3,8 +3,8 @@
 import math
 
 from shedlight.physics.domain import positive
-from shedlight.physics.heat.day import stores_from
 from shedlight.physics.heat.heat_stores import Spell, after, settled
+from shedlight.physics.heat.network import Network, TopOil
 from shedlight.physics.heat.top_oil import top_oil_rise
 from shedlight.sources import cite
 from shedlight.trace import formula
@@ -18,11 +18,7 @@ from shedlight.trace import formula
         "before": ("Current before, rms", "I_1", "A"),
         "current": ("Current of the emergency, rms", "I_2", "A"),
         "duration": ("How long it lasts", "t", "h"),
-        "rated_rise": ("Top-oil rise at rated load", 'Delta T_"or"', "K"),
-        "transformer_current": ("Current at the transformer's rated load", 'I_"tr"', "A"),
-        "loss_ratio": ("Load loss over no-load loss", "R", "1"),
-        "oil_exponent": ("Oil exponent", "x", "1"),
-        "oil_time_constant": ("Time constant of the top oil", "tau_o", "h"),
+        "top_oil": TopOil,
     },
     cite("IEC 60076-7", "exponential response of the top oil"),
 )
@@ -30,11 +26,7 @@ def emergency_oil_rise(
     before: float,
     current: float,
     duration: float,
-    rated_rise: float,
-    transformer_current: float,
-    loss_ratio: float,
-    oil_exponent: float,
-    oil_time_constant: float,
+    top_oil: TopOil,
 ) -> float:
     """Top-oil rise over the air when an emergency ends.
 
@@ -44,11 +36,7 @@ def emergency_oil_rise(
         before: Current before, rms [A].
         current: Of the emergency, rms [A].
         duration: How long it lasts [s].
-        rated_rise: Top-oil rise at the transformer's rated load [K].
-        transformer_current: Current at that load, rms [A].
-        loss_ratio: Load loss over no-load loss [1].
-        oil_exponent: Of the top-oil rise [1].
-        oil_time_constant: Of the top oil [s].
+        top_oil: How the top oil follows the load.
 
     Returns:
         Rise [K].
@@ -59,26 +47,20 @@ def emergency_oil_rise(
     Source: IEC 60076-7 — basis: memory, high confidence.
     Valid for: loads up to twice the rated one.
     """
-    positive(
-        duration=duration,
-        transformer_current=transformer_current,
-        oil_time_constant=oil_time_constant,
-    )
+    rated, constant = top_oil.transformer_current, top_oil.oil_time_constant
+    positive(duration=duration, transformer_current=rated, oil_time_constant=constant)
     first, last = (
-        top_oil_rise(rated_rise, amperes / transformer_current, loss_ratio, oil_exponent)
+        top_oil_rise(top_oil.rated_rise, amperes / rated, top_oil.loss_ratio, top_oil.oil_exponent)
         for amperes in (before, current)
     )
-    return last + (first - last) * math.exp(-duration / oil_time_constant)
+    return last + (first - last) * math.exp(-duration / constant)
 
 
 @formula(
     ("Conductor at the end of the emergency, mean", "T_1 (t)", "°C"),
     'C dot(T) = -G T + I^2 R_20 (1 + alpha (T_1 - 20 °C)) + ..., quad T(0) "settled at" I_r',
     {
-        "capacities": ("Heat of conductor, oil and porcelain", "C_i", "J/K"),
-        "conductances": ("Between tank, conductor, oil, porcelain and air", "G_i", "W/K"),
-        "resistance_20": ("Resistance at 20 °C, joints included", "R_20", "µΩ"),
-        "temperature_coefficient": ("Temperature coefficient at 20 °C", "alpha", "1/K"),
+        "network": Network,
         "before": ("Current before, rms", "I_r", "A"),
         "oil_before": ("Top oil before", 'T_"oil,1"', "°C"),
         "current": ("Current of the emergency, rms", "I", "A"),
@@ -91,10 +73,7 @@ def emergency_oil_rise(
     note="The top oil is taken at its last temperature all the while: safe side.",
 )
 def emergency_conductor(
-    capacities: tuple[float, ...],
-    conductances: tuple[float, ...],
-    resistance_20: float,
-    temperature_coefficient: float,
+    network: Network,
     before: float,
     oil_before: float,
     current: float,
@@ -108,10 +87,7 @@ def emergency_conductor(
     Response of three heat stores, settled at the current before
 
     Args:
-        capacities: Of conductor, oil and porcelain [J/K].
-        conductances: Conductor to tank, conductor to oil, oil to porcelain, porcelain to air [W/K].
-        resistance_20: Of the conductor at 20 °C, joints included [Ω].
-        temperature_coefficient: Of the resistance, at 20 °C [1/K].
+        network: The bushing as heat stores.
         before: Current before, rms [A].
         oil_before: Top oil before [K].
         current: Of the emergency, rms [A].
@@ -129,7 +105,7 @@ def emergency_conductor(
     Source: linear heat stores — basis: exact.
     Valid for: one temperature per store.
     """
-    stores = stores_from(capacities, conductances, resistance_20, temperature_coefficient)
+    stores = network.stores
     start = settled(stores, Spell(1.0, before, oil_before, air, sun))
     return after(stores, start, Spell(duration, current, oil, air, sun))[0]
 

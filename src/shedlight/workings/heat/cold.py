@@ -87,12 +87,10 @@ def cold_of(
 def _start(
     installation: Installation, section: Section, loading: Loading, number: Description
 ) -> ColdStart:
-    stores = loading.stores
-    network = (stores.capacities, stores.conductances, stores.resistance_20, stores.coefficient)
     coming = (number("duty.rated_current"), number("site.coldest_air"))
 
     def found(of: Callable[..., float]) -> Number:
-        return calculate(of, *network, *coming, *loading.top_oil)
+        return calculate(of, loading.stores.network, *coming, loading.top_oil)
 
     heat = found(cold_start_heat)
     h, r = section.heights, section.radii

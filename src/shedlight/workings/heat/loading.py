@@ -17,6 +17,7 @@ from shedlight.physics.heat.emergency import (
 )
 from shedlight.physics.heat.ends import hottest_of_both, load_of, rise_over
 from shedlight.physics.heat.heat_stores import time_constants
+from shedlight.physics.heat.network import Network, TopOil
 from shedlight.physics.heat.steady import SteadyCase, SteadyState
 from shedlight.physics.heat.steady_stores import BushingStores, mean_conductor, stores_between
 from shedlight.physics.heat.stretches import OpenAir
@@ -32,12 +33,9 @@ _LUMPED = cite("first principles", "lumped heat stores that settle where the bus
 
 @dataclass(frozen=True)
 class Stores:
-    """The bushing as three heat stores: capacities [J/K], conductances [W/K], and the rest."""
+    """The bushing as three heat stores, its hot spot over their mean [K], sun [W], time [s]."""
 
-    capacities: tuple[Number, ...]
-    conductances: tuple[Number, ...]
-    resistance_20: Number
-    coefficient: Number
+    network: Network
     excess: Number
     sun: Number
     slowest: Number
@@ -48,7 +46,7 @@ class Loading:
     """What changes with time [K]."""
 
     stores: Stores
-    top_oil: tuple[Number, ...]
+    top_oil: TopOil
     emergency_oil: Number
     emergency: Number
     day: Number
@@ -127,7 +125,7 @@ def _traced(
         typeset = '"balance of the settled states"'
         return Number(value, Step(Kind.FORMULA, label, value, _LUMPED, typeset, used, note))
 
-    return Stores(
+    network = Network(
         (
             lumped(stores.conductor, "Heat of the conductor", "C_1", "J/K"),
             lumped(stores.oil, "Heat of the oil inside", "C_2", "J/K"),
@@ -141,13 +139,16 @@ def _traced(
         ),
         lumped(stores.resistance_20, "Resistance at 20 °C, joints included", "R_20", "µΩ"),
         coefficient,
+    )
+    return Stores(
+        network,
         lumped(made.excess, "Hot spot over the conductor's mean", "Delta T_e", "K"),
         sun,
         lumped(time_constants(stores, current)[0], "Slowest time constant", "tau_1", "h"),
     )
 
 
-def _top_oil(installation: Installation, number: Description) -> tuple[Number, ...]:
+def _top_oil(installation: Installation, number: Description) -> TopOil:
     """Rated rise, the transformer's current, ratio of losses, exponent and time constant."""
     row = oil_cooling(installation.transformer.cooling)
     rise = calculate(
@@ -157,7 +158,7 @@ def _top_oil(installation: Installation, number: Description) -> tuple[Number, .
         current = number("duty.rated_current")
     else:
         current = number("transformer.rated_current")
-    return (
+    return TopOil(
         rise,
         current,
         number("transformer.loss_ratio"),
@@ -173,21 +174,16 @@ def _top_oil(installation: Installation, number: Description) -> tuple[Number, .
     )
 
 
-def _emergency(
-    stores: Stores, oil: tuple[Number, ...], number: Description
-) -> tuple[Number, Number]:
+def _emergency(stores: Stores, oil: TopOil, number: Description) -> tuple[Number, Number]:
     """Top oil and hottest place when the emergency ends."""
     rated, current = number("duty.rated_current"), number("duty.emergency_current")
     duration, air = number("duty.emergency_duration"), number("site.hottest_air")
     # The top oil of the description is the oil at rated load, whatever the bushing carries then.
-    rise = calculate(emergency_oil_rise, rated, current, duration, *oil)
+    rise = calculate(emergency_oil_rise, rated, current, duration, oil)
     last = calculate(warmed, air, rise)
     conductor = calculate(
         emergency_conductor,
-        stores.capacities,
-        stores.conductances,
-        stores.resistance_20,
-        stores.coefficient,
+        stores.network,
         rated,
         number("transformer.top_oil_temperature"),
         current,
@@ -202,23 +198,15 @@ def _emergency(
     return last, calculate(hottest_of_both, hot, last)
 
 
-def _day(stores: Stores, oil: tuple[Number, ...], number: Description) -> Number:
-    rise, current, ratio, exponent, constant = oil
+def _day(stores: Stores, oil: TopOil, number: Description) -> Number:
     return calculate(
         day_hot_spot,
-        stores.capacities,
-        stores.conductances,
-        stores.resistance_20,
-        stores.coefficient,
+        stores.network,
         stores.excess,
         number("duty.rated_current"),
         number("site.hottest_air"),
         stores.sun,
-        rise,
-        current,
-        ratio,
-        exponent,
-        constant,
+        oil,
         number("duty.off_peak_load"),
         number("duty.peak_load"),
         number("duty.peak_duration"),
@@ -227,17 +215,16 @@ def _day(stores: Stores, oil: tuple[Number, ...], number: Description) -> Number
 
 
 def _course(
-    installation: Installation, made: BushingStores, stores: Stores, oil: tuple[Number, ...]
+    installation: Installation, made: BushingStores, stores: Stores, oil: TopOil
 ) -> DayCourse:
     duty, site = installation.duty, installation.site
-    rise, current, ratio, exponent, constant = (float(one) for one in oil)
     return course_of_day(
         made.stores,
         made.excess,
         duty.rated_current,
         site.hottest_air,
         float(stores.sun),
-        (rise, current, ratio, exponent, constant),
+        oil,
         loads_of_day(duty.off_peak_load, duty.peak_load, duty.peak_duration),
         site.daily_swing,
     )
