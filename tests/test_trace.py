@@ -24,7 +24,6 @@ from shedlight.trace import (
     Number,
     Shared,
     calculate,
-    call_by_name,
     citations,
     derivation,
     formula,
@@ -34,6 +33,7 @@ from shedlight.trace import (
     measured,
     out_of_range,
 )
+from shedlight.verification import values
 
 EXACT = cite("IEC 60071-1", "nowhere", "exact")
 LENGTH = Label("Length", "l", "mm")
@@ -252,6 +252,6 @@ def test_shared_arguments_are_listed_one_by_one() -> None:
 
 
 def test_shared_arguments_can_be_called_by_name() -> None:
-    assert call_by_name(weighed, {"length": 2.0, "width": 3.0, "weight": 4.0}) == 24.0
+    assert values.called(weighed, {"length": 2.0, "width": 3.0, "weight": 4.0}) == 24.0
     with pytest.raises(TypeError, match="width"):
-        call_by_name(weighed, {"length": 2.0, "weight": 4.0})
+        values.called(weighed, {"length": 2.0, "weight": 4.0})

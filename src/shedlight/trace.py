@@ -238,19 +238,6 @@ def _labels(inputs: Mapping[str, tuple[str, str, str] | type[Shared]]) -> dict[s
     return found
 
 
-def call_by_name(function: Callable[..., float], arguments: Mapping[str, Any]) -> float:
-    """Run a function by the names of its single arguments, shared ones gathered if it is declared.
-
-    Args:
-        function: Any function; one that is declared may take shared arguments.
-        arguments: By name.
-    """
-    declared, left = FORMULAS.get(_qualified(function)), dict(arguments)
-    for name, gathered in (declared.shared if declared else {}).items():
-        left[name] = gathered(**{one: left.pop(one) for one in gathered.LABELS if one in left})
-    return function(**left)
-
-
 @functools.cache
 def formula_of(function: Callable[..., float]) -> Formula:
     """The declaration of a traced function."""
@@ -291,16 +278,8 @@ def _step_of(value: float, declared: Formula, arguments: Sequence[Any]) -> Step:
     labels = declared.inputs.values()
     used = tuple([_input(label, given) for label, given in zip(labels, arguments, strict=True)])
     beyond = _all_beyond(declared, arguments) if declared.ranges else ()
-    return Step(
-        Kind.FORMULA,
-        declared.result,
-        value,
-        declared.citation,
-        declared.typeset,
-        used,
-        declared.note,
-        beyond,
-    )
+    made = declared.result, value, declared.citation, declared.typeset
+    return Step(Kind.FORMULA, *made, used, declared.note, beyond)
 
 
 def _numbers_in(arguments: Sequence[Any]) -> Iterator[Number]:

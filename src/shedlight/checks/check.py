@@ -169,7 +169,7 @@ def proved(
         reason = f"closes within one part in {part:,.0f}".replace(",", " ")
     if verdict is Verdict.FAIL:
         reason = "does not close: the calculation is not to be trusted"
-    cited = citations(missed, allowed)
+    cited = behind(missed, allowed).citations
     return Check(question, verdict, reason, missed, allowed, None, place, (), notes, cited)
 
 

@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import Any
 
 from shedlight.errors import InputError, ShedlightError
-from shedlight.trace import call_by_name
 from shedlight.units import parse, shown_in
 from shedlight.verification import values
 
@@ -176,7 +175,7 @@ def _computed(row: Row) -> float:
     arguments = values.inputs(row.inputs)
     if formula := values.declared(row.function):
         values.check_dimensions(formula, json.loads(row.inputs), row.expected)
-    return values.opened_by(call_by_name(function, arguments), steps)
+    return values.opened_by(values.called(function, arguments), steps)
 
 
 def outcomes() -> tuple[Outcome, ...]:

@@ -65,6 +65,19 @@ def declared(path: str) -> Formula | None:
     return FORMULAS.get(f"{_PHYSICS}.{path}")
 
 
+def called(function: Callable[..., float], arguments: Mapping[str, Any]) -> float:
+    """Run a function by the names of its single arguments, shared ones gathered if it is declared.
+
+    Args:
+        function: Any function; one that is declared may take shared arguments.
+        arguments: By name.
+    """
+    declared, left = FORMULAS.get(f"{function.__module__}.{function.__qualname__}"), dict(arguments)
+    for name, shared in (declared.shared if declared else {}).items():
+        left[name] = shared(**{one: left.pop(one) for one in shared.LABELS if one in left})
+    return function(**left)
+
+
 def opened_by(result: Any, steps: list[str]) -> float:
     """One number out of a result, by attribute or position."""
     for step in steps:
