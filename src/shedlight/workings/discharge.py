@@ -22,8 +22,10 @@ from shedlight.workings.field_summary import (
 from shedlight.workings.numbers import assumption
 from shedlight.workings.oil import curve_for, other_state
 from shedlight.workings.oil_stress import Stretch, creep_stretch, gap_stretches
-from shedlight.workings.streamers import Streamer, streamer
+from shedlight.workings.streamers import Lines, Streamer, streamer, walked
 from shedlight.workings.voltages import Voltages
+
+WAYS = (("cap", "air"), ("clamps", "air"), ("shield", "tank oil"), ("hole wall", "clearance"))
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,14 +82,15 @@ def _discharges(
     density, metal = voltages.density, assumption("surface factor")
     oil, wall = _oil_share(field, section), field.surface("bore", "porcelain")
     oil_name = "Mean field across the oil in the hole, rms"
-    gap, gap_other = _shield(installation, voltages, field, solution)
+    lines = walked(solution, WAYS)
+    gap, gap_other = _shield(installation, voltages, field, solution, lines)
     return Discharges(
         field=field,
         regions=region_stresses(field, voltages.phase),
         surfaces=surface_stresses(field, solution, voltages.phase),
-        cap=streamer(field, solution, "cap", "air", density, metal),
-        clamps=streamer(field, solution, "clamps", "air", density, metal),
-        hole=_hole(installation, voltages, field, solution),
+        cap=streamer(field, solution, "cap", "air", density, metal, lines),
+        clamps=streamer(field, solution, "clamps", "air", density, metal, lines),
+        hole=_hole(installation, voltages, field, solution, lines),
         creep=creep_stretch(field, voltages.dry),
         gap=gap,
         gap_other=gap_other,
@@ -113,35 +116,48 @@ def _discharges(
 
 
 def _shield(
-    installation: Installation, voltages: Voltages, field: Field, solution: Solution
+    installation: Installation,
+    voltages: Voltages,
+    field: Field,
+    solution: Solution,
+    lines: Lines,
 ) -> tuple[Stretch, ...]:
     """The worst line from the shield: in oil as described, and in the other state of it."""
     state = installation.transformer.oil_state
     covered = installation.bushing.oil_end.shield_covered
     curves = [curve_for(each, covered) for each in (state, other_state(state))]
-    return gap_stretches(field, solution, "shield", "tank oil", voltages.dry, curves)
+    return gap_stretches(field, solution, "shield", "tank oil", voltages.dry, curves, lines)
 
 
 def _hole(
-    installation: Installation, voltages: Voltages, field: Field, solution: Solution
+    installation: Installation,
+    voltages: Voltages,
+    field: Field,
+    solution: Solution,
+    lines: Lines,
 ) -> Streamer | Stretch | None:
     """The earthed edge of the hole: in trapped gas a streamer, in oil the gap curve."""
     try:
-        return _at_hole(installation, voltages, field, solution)
+        return _at_hole(installation, voltages, field, solution, lines)
     except (FieldError, InputError):
         return None
 
 
 def _at_hole(
-    installation: Installation, voltages: Voltages, field: Field, solution: Solution
+    installation: Installation,
+    voltages: Voltages,
+    field: Field,
+    solution: Solution,
+    lines: Lines,
 ) -> Streamer | Stretch:
     if installation.transformer.hole_bled:
         curve = curve_for(installation.transformer.oil_state, covered=False)
         test = voltages.discharge_free
-        (found,) = gap_stretches(field, solution, "hole wall", "clearance", test, [curve])
+        way = "hole wall", "clearance"
+        (found,) = gap_stretches(field, solution, *way, test, [curve], lines)
         return found
     metal = assumption("surface factor")
-    return streamer(field, solution, "hole wall", "clearance", voltages.density, metal)
+    return streamer(field, solution, "hole wall", "clearance", voltages.density, metal, lines)
 
 
 def _oil_share(field: Field, section: Section) -> float:

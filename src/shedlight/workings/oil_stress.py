@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
@@ -9,7 +10,7 @@ from numpy.typing import NDArray
 from shedlight.errors import InputError
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
-from shedlight.physics.field.lines import FieldLine, cumulative_means, field_lines
+from shedlight.physics.field.lines import FieldLine, cumulative_means
 from shedlight.physics.oil.curves import GapCurve
 from shedlight.physics.oil.strength import creep_strength
 from shedlight.trace import Label, Number, calculate
@@ -17,11 +18,10 @@ from shedlight.workings.field import Field
 from shedlight.workings.field_numbers import SOLVED, derived, stress
 from shedlight.workings.numbers import on_outline
 from shedlight.workings.oil import strength_on
-from shedlight.workings.streamers import most_stressed
+from shedlight.workings.streamers import Lines, lines_of
 
 SHORTEST_CREEP, LONGEST_CREEP = 5e-3, 0.2
 SHORTEST_GAP, LONGEST_GAP = 1e-3, 50e-3
-FOLLOWED = 2 * LONGEST_GAP  # lines are followed no further: the curve ends before [m]
 CREEP_EXPONENT = 0.46  # of the creep curve; finds the stretch nearest to it
 
 Array = NDArray[np.float64]
@@ -64,6 +64,7 @@ def gap_stretches(
     region: str,
     test: Number,
     curves: Sequence[GapCurve],
+    lines: Lines = MappingProxyType({}),
 ) -> tuple[Stretch, ...]:
     """Mean stress along the worst field line from a metal edge in oil, against gap curves.
 
@@ -74,6 +75,7 @@ def gap_stretches(
         region: The oil beside it.
         test: The voltage of the test, rms.
         curves: The design curves; each has its own worst stretch.
+        lines: From the most stressed places, where they have been walked.
 
     Returns:
         One stretch for each curve.
@@ -81,9 +83,8 @@ def gap_stretches(
     Raises:
         FieldError: no line that is long enough leaves the edge.
     """
-    starts = most_stressed(field.surface(edge, region), solution)
-    lines = field_lines(solution, starts, region, FOLLOWED)
-    long = [line for line in lines if line.lengths[-1] > SHORTEST_GAP]
+    followed = lines_of(solution, edge, region, lines)
+    long = [line for line in followed if line.lengths[-1] > SHORTEST_GAP]
     if not long:
         raise FieldError(edge, "no field line leaves it")
     return tuple(_on_curve(field, long, curve, test) for curve in curves)

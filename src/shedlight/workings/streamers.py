@@ -1,11 +1,15 @@
 """Where a streamer would first start in gas beside metal, along the lines of a solved field."""
 
 import math
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
+from types import MappingProxyType
 
 import numpy as np
 from numpy.typing import NDArray
 
+from shedlight.errors import InputError
 from shedlight.geometry.curves import Point
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
@@ -18,6 +22,7 @@ from shedlight.workings.field_numbers import Filled, at_one_volt, derived
 
 CANDIDATES = 5
 FOLLOWED = 0.1  # a line is first followed this far: most streamers need millimetres [m]
+Lines = Mapping[tuple[str, str], tuple[FieldLine, ...]]  # by edge and region
 STREAMER = cite("Petcharaks", "streamer criterion, integral of alpha = 9.15")
 
 
@@ -37,6 +42,7 @@ def streamer(
     region: str,
     density: Number,
     surface: Number,
+    lines: Lines = MappingProxyType({}),
 ) -> Streamer:
     """The lowest inception voltage over the most stressed places of a metal edge in gas.
 
@@ -47,13 +53,13 @@ def streamer(
         region: The gas beside it.
         density: Relative air density.
         surface: By how much the state of the metal lowers inception.
+        lines: From the most stressed places, where they have been walked.
 
     Raises:
         FieldError: no streamer starts there at any voltage, or no place is clear of corners.
     """
-    starts = most_stressed(profile(solution, edge, region), solution)
     found = []
-    for first in field_lines(solution, starts, region, FOLLOWED):
+    for first in lines_of(solution, edge, region, lines):
         scale, line = _inception(solution, first, region, float(density))
         found.append((float(surface) * scale / math.sqrt(2), line))
     rms, line = min(found, key=lambda item: item[0])
@@ -69,6 +75,49 @@ def streamer(
         (largest, density, surface),
     )
     return Streamer(start, line, inception)
+
+
+def walked(solution: Solution, ways: Sequence[tuple[str, str]]) -> Lines:
+    """Lines from the most stressed places of several edges, all at once: a third of the time.
+
+    Args:
+        solution: The field.
+        ways: Edges, and the region beside each that lines are to stay in; one from which no line
+            can be walked is left out.
+    """
+    starts = {}
+    for edge, region in ways:
+        with suppress(FieldError, InputError):
+            starts[edge, region] = most_stressed(profile(solution, edge, region), solution)
+    if not starts:
+        return {}
+    owners = [way for way, points in starts.items() for _ in points]
+    regions = [region for _, region in owners]
+    lines = field_lines(solution, np.concatenate([*starts.values()]), regions, FOLLOWED)
+    return {
+        way: tuple(line for owner, line in zip(owners, lines, strict=True) if owner == way)
+        for way in starts
+    }
+
+
+def lines_of(
+    solution: Solution, edge: str, region: str, lines: Lines = MappingProxyType({})
+) -> tuple[FieldLine, ...]:
+    """Lines from the most stressed places of one edge.
+
+    Args:
+        solution: The field.
+        edge: Name of the edge.
+        region: The lines stay in it.
+        lines: Where they have been walked.
+
+    Raises:
+        FieldError: no place is clear of corners.
+    """
+    if (edge, region) in lines:
+        return lines[edge, region]
+    starts = most_stressed(profile(solution, edge, region), solution)
+    return field_lines(solution, starts, region, FOLLOWED)
 
 
 def _inception(

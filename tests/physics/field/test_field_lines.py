@@ -89,3 +89,34 @@ def test_a_stretch_is_never_less_stressed_than_the_whole(values: list[float]) ->
     _, means = cumulative_means(lengths, np.array(values))
     assert (means >= means[-1] * (1 - 1e-12)).all() or means.max() <= max(values)
     assert means.max() <= max(values) * (1 + 1e-12)
+
+
+def test_lines_of_several_regions_walk_together_as_they_would_alone() -> None:
+    """A rod in two insulations: lines from it inward and outward, each kept to its own region."""
+    sides = (
+        Side("rod", path((0.01, 0), (0.01, 0.1)), None, "inner", LIVE),
+        Side("joint", path((0.02, 0), (0.02, 0.1)), "inner", "outer"),
+        Side("wall", path((0.04, 0), (0.04, 0.1)), "outer", None, EARTH),
+        Side("inner top", path((0.01, 0.1), (0.02, 0.1)), None, "inner"),
+        Side("outer top", path((0.02, 0.1), (0.04, 0.1)), None, "outer"),
+        Side("inner base", path((0.01, 0), (0.02, 0)), "inner", None),
+        Side("outer base", path((0.02, 0), (0.04, 0)), "outer", None),
+    )
+    media = {"inner": Medium(4.0), "outer": Medium(1.0)}
+    solution = solve(Problem(Shape(sides), media, {LIVE: 1.0, EARTH: 0.0}), 1e-6)
+    starts = np.array([[0.01, 0.03], [0.04, 0.05], [0.02, 0.06]])
+    own = ("inner", "outer", "outer")
+    together = field_lines(solution, starts, own)
+
+    assert [line.region for line in together] == list(own)
+    assert [line.lengths[-1] for line in together] == pytest.approx([0.01, 0.02, 0.02], rel=1e-2)
+    for start, region, line in zip(starts, own, together, strict=True):
+        (alone,) = field_lines(solution, start, region)
+        assert line.points == pytest.approx(alone.points, rel=1e-9)
+        assert line.strength == pytest.approx(alone.strength, rel=1e-9)
+    whole = math.log(2) / 4 + math.log(2)
+    assert together[0].voltage == pytest.approx(math.log(2) / 4 / whole, rel=5e-3)
+    with pytest.raises(InputError, match="expected one, or one for each"):
+        field_lines(solution, starts, ("inner",))
+    with pytest.raises(InputError, match="region: given"):
+        field_lines(solution, starts, "nowhere")

@@ -57,6 +57,13 @@ class Solution:
         return self.unit.parts(self.voltages)
 
     @cached_property
+    def everything(self) -> Any:
+        """For every part of the potential itself and its slopes, then radius and height, as one."""
+        parts = [(part, ng.grad(part)) for part in self.real_and_imaginary]
+        values = [value for part, slope in parts for value in (part, slope[0], slope[1])]
+        return ng.CF((*values, ng.x, ng.y))
+
+    @cached_property
     def square(self) -> Any:
         """Square of the field as a function, |E|² [V²/m²]."""
         gradients = [ng.grad(part) for part in self.real_and_imaginary]

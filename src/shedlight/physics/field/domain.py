@@ -8,6 +8,7 @@ import itertools
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from types import MappingProxyType
 
 from shedlight.errors import CalculationError, InputError
@@ -129,18 +130,18 @@ class Shape:
             if any(point.r < -ON_AXIS for point in side.curve.points(1e-4)):
                 raise InputError(f"edge {side.name}: reaches beyond the axis; expected r >= 0")
 
-    @property
+    @cached_property
     def parts(self) -> tuple[Part, ...]:
         """Every edge parted into pieces."""
         return tuple(part for side in self.sides for part in _parts(side, self._cuts(side.name)))
 
-    @property
+    @cached_property
     def regions(self) -> tuple[str, ...]:
         """Names of the regions solved for."""
         found = {name for side in self.sides for name in (side.left, side.right) if name}
         return tuple(sorted(found))
 
-    @property
+    @cached_property
     def electrodes(self) -> tuple[str, ...]:
         """Names of the electrodes."""
         return tuple(sorted({side.electrode for side in self.sides if side.electrode}))

@@ -14,7 +14,9 @@ class _Opened:
         self._name = name
 
     def __getattr__(self, attribute: str) -> Any:
-        return getattr(import_module(self._name), attribute)
+        found = getattr(import_module(self._name), attribute)
+        setattr(self, attribute, found)  # asked for some thousand times
+        return found
 
 
 ng: Any = _Opened("ngsolve")

@@ -5,17 +5,19 @@ ionisation wins over attachment: int alpha ds = K.
 """
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import brentq
 
+from shedlight.errors import InputError
 from shedlight.physics.domain import not_negative, positive
 from shedlight.physics.field.adapt import Solution
 from shedlight.physics.field.domain import FieldError
-from shedlight.physics.field.pieces import Array
-from shedlight.physics.field.readings import read_at, strength
+from shedlight.physics.field.pieces import Array, Codes
+from shedlight.physics.field.readings import found_at, strength
 
 STREAMER_CONSTANT = 9.15
 STANDARD_PRESSURE = 1.01325  # bar, at which relative air density is 1 (20 °C)
@@ -24,6 +26,7 @@ _KNEE = 7.943
 _MOST_STEPS = 4000
 _STRIDE = 0.12
 _SHORTEST = 0.01
+_NO_REGION = -2
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,7 +204,10 @@ def uniform_inception_voltage(gap: float, density: float = 1.0) -> float:
 
 
 def field_lines(
-    solution: Solution, starts: Array, region: str | None, longest: float = 1.0
+    solution: Solution,
+    starts: Array,
+    region: str | Sequence[str] | None,
+    longest: float = 1.0,
 ) -> tuple[FieldLine, ...]:
     """Field lines from points into a region, until they leave it; all lines at once.
 
@@ -210,17 +216,22 @@ def field_lines(
     Args:
         solution: A solved field.
         starts: Rows of r and z on the edge of the region or in it [m].
-        region: The lines stay in it; None lets them run through every region to the next metal.
+        region: The lines stay in it, or each in its own; None lets them run through every region
+            to the next metal.
         longest: Where a line ends at the latest [m].
 
     Raises:
-        InputError: longest not above zero.
+        InputError: longest not above zero, or regions that are not as many as lines.
 
     Source: definition of a field line — basis: exact. Where the field turns in time, its real part
     at the instant of the largest field at the start is followed.
     """
     positive(longest=longest)
-    tracks = _Tracks(solution, np.atleast_2d(np.asarray(starts, float)), region)
+    starts = np.atleast_2d(np.asarray(starts, float))
+    own = (region,) * len(starts) if region is None or isinstance(region, str) else tuple(region)
+    if len(own) != len(starts):
+        raise InputError(f"region: given {len(own)}; expected one, or one for each of {starts}")
+    tracks = _Tracks(solution, starts, own)
     for _ in range(_MOST_STEPS):
         if not tracks.step(longest):
             break
@@ -230,8 +241,13 @@ def field_lines(
 class _Tracks:
     """Lines on their way."""
 
-    def __init__(self, solution: Solution, starts: Array, region: str | None) -> None:
-        self.solution, self.region = solution, region
+    def __init__(self, solution: Solution, starts: Array, regions: tuple[str | None, ...]) -> None:
+        self.solution, self.regions = solution, regions
+        known = {name: n for n, name in enumerate(solution.problem.shape.regions)}
+        unknown = set(regions) - set(known) - {None}
+        if unknown:
+            raise InputError(f"region: given {unknown}; expected of {tuple(known)}")
+        self.own = np.array([_NO_REGION if n is None else known[n] for n in regions])
         self.points = [starts]
         self.alive = np.ones(len(starts), dtype=bool)
         self.scale = np.ones(len(starts))
@@ -247,7 +263,8 @@ class _Tracks:
         angles = np.linspace(0, 2 * np.pi, 16, endpoint=False)
         ways = np.column_stack([np.cos(angles), np.sin(angles)])
         probes = starts + 0.05 * size[:, None] * ways[:, None, :]
-        around = self._field(probes.reshape(-1, 2), turned=False).reshape(probes.shape)
+        own = np.tile(self.own, len(ways))
+        around = self._field(probes.reshape(-1, 2), own).reshape(probes.shape)
         for way, there in zip(ways, around, strict=True):
             self.turn = np.where(best == 0, self._phase(there), self.turn)
             along = np.real(there / self.turn[:, None])
@@ -268,15 +285,13 @@ class _Tracks:
         mesh = self.solution.mesh
         return mesh.sizes_near(points)
 
-    def _field(self, points: Array, *, turned: bool = True) -> NDArray[np.complex128]:
-        found = read_at(self.solution, points[:, 0], points[:, 1])
-        field = found.field.copy()
-        if self.region is not None:
-            field[np.array(found.regions) != self.region] = np.nan
-        return field / self.turn[:, None] if turned else field
+    def _field(self, points: Array, own: Codes) -> NDArray[np.complex128]:
+        _, field, regions = found_at(self.solution, points)
+        field[(regions != own) & (own != _NO_REGION)] = np.nan
+        return field
 
     def _heading(self, points: Array, before: Array) -> Array:
-        along = np.real(self._field(points))
+        along = np.real(self._field(points, self.own) / self.turn[:, None])
         unit = along / np.hypot(*along.T)[:, None]
         return np.asarray(unit * np.sign((unit * before).sum(axis=1))[:, None])
 
@@ -311,12 +326,13 @@ class _Tracks:
         for number in range(points.shape[1]):
             rising = np.concatenate([[True], np.diff(lengths[:, number]) > 0])
             track = points[rising, number]
-            read = read_at(self.solution, track[:, 0], track[:, 1])
-            size = strength(read.field)
+            size = strength(found_at(self.solution, track)[1])
             size[0] = size[0] if np.isfinite(size[0]) else size[min(1, len(size) - 1)]
             good = np.isfinite(size)
             found.append(
-                FieldLine(self.region, lengths[rising, number][good], track[good], size[good])
+                FieldLine(
+                    self.regions[number], lengths[rising, number][good], track[good], size[good]
+                )
             )
         return tuple(found)
 

@@ -92,7 +92,6 @@ def on_side(mesh: FieldMesh, element: Codes, first: Codes, second: Codes, share:
 
 
 @lru_cache(maxsize=2)
-@lru_cache(maxsize=2)
 def _template(mesh: FieldMesh) -> Any:
     middle = mesh.nodes[mesh.corners_of_elements[0, :3]].mean(axis=0)
     return mesh.mesh(np.array([middle[0]]), np.array([middle[1]]))
@@ -102,7 +101,6 @@ def _where(places: Any) -> Array:
     return np.asarray(ng.CF((ng.x, ng.y))(places), dtype=float).reshape(-1, 2)
 
 
-@lru_cache(maxsize=2)
 @lru_cache(maxsize=2)
 def _beside_arcs(mesh: FieldMesh) -> tuple[cKDTree, Codes, NDArray[np.bool_]] | None:
     """Elements that touch an arc, found by their middle; and for every element whether it does."""

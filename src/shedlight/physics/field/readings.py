@@ -8,9 +8,8 @@ from numpy.typing import NDArray
 
 from shedlight.errors import InputError
 from shedlight.physics.field.adapt import Solution
-from shedlight.physics.field.engine import ng
 from shedlight.physics.field.location import located
-from shedlight.physics.field.pieces import Array
+from shedlight.physics.field.pieces import Array, Codes
 
 Complex = NDArray[np.complex128]
 OUTSIDE = ""
@@ -65,16 +64,28 @@ def read_at(solution: Solution, r: Array, z: Array) -> Readings:
     r, z = np.atleast_1d(np.asarray(r, float)), np.atleast_1d(np.asarray(z, float))
     if r.shape != z.shape or r.ndim != 1:
         raise InputError(f"points: given {r.shape} radii and {z.shape} heights; expected as many")
-    places = located(solution.mesh, r, z)
+    points = np.column_stack([r, z])
+    potential, field, numbers = found_at(solution, points)
+    names = (*solution.problem.shape.regions, OUTSIDE)
+    return Readings(points, potential, field, tuple(names[number] for number in numbers.tolist()))
+
+
+def found_at(solution: Solution, points: Array) -> tuple[Complex, Complex, Codes]:
+    """Potential, field and number of the region at points, -1 outside: bare, for who asks often.
+
+    Args:
+        solution: A solved field.
+        points: Rows of r and z [m].
+
+    Source: The solution, evaluated; E = -grad phi — basis: exact.
+    """
+    places = located(solution.mesh, points[:, 0], points[:, 1])
     inside = places["nr"] >= 0
-    potential = np.full(len(r), np.nan, dtype=complex)
-    field = np.full((len(r), 2), np.nan, dtype=complex)
+    potential = np.full(len(points), np.nan, dtype=complex)
+    field = np.full((len(points), 2), np.nan, dtype=complex)
     if inside.any():
         potential[inside], field[inside], _ = values_at(solution, places[inside])
-    names = solution.problem.shape.regions
-    numbers = solution.mesh.regions[places["nr"]]
-    regions = tuple(np.array([*names, OUTSIDE])[np.where(inside, numbers, -1)].tolist())
-    return Readings(np.column_stack([r, z]), potential, field, regions)
+    return potential, field, np.where(inside, solution.mesh.regions[places["nr"]], -1)
 
 
 def values_at(solution: Solution, places: Any) -> tuple[Complex, Complex, Array]:
@@ -86,11 +97,8 @@ def values_at(solution: Solution, places: Any) -> tuple[Complex, Complex, Array]
 
     Source: The solution, evaluated; E = -grad phi — basis: exact.
     """
-    count = len(places)
-    potential = np.zeros(count, dtype=complex)
-    field = np.zeros((count, 2), dtype=complex)
-    for turn, function in zip((1.0, 1j), solution.real_and_imaginary, strict=False):
-        potential += turn * np.asarray(function(places), dtype=float).reshape(-1)
-        field -= turn * np.asarray(ng.grad(function)(places), dtype=float).reshape(-1, 2)
-    where = np.asarray(ng.CF((ng.x, ng.y))(places), dtype=float).reshape(-1, 2)
-    return potential, field, where
+    found = np.asarray(solution.everything(places), dtype=float).reshape(len(places), -1)
+    parts = found[:, :-2].reshape(len(places), -1, 3)
+    turns = np.array([1.0, 1j])[: parts.shape[1], None]
+    whole = (parts * turns).sum(axis=1)
+    return whole[:, 0], -whole[:, 1:], found[:, -2:]
