@@ -22,7 +22,7 @@ from shedlight.physics.strength.section_stress import (
     SectionSolution,
     Solid,
     skin_of,
-    solve_section,
+    solve_in_orders,
 )
 from shedlight.sources import cite
 from shedlight.trace import Label, Number, calculate
@@ -81,7 +81,7 @@ def section_stress_of(installation: Installation, section: Section, loads: Loads
         loads: The loads on its outer end.
     """
     problem = problem_of(installation, section, loads)
-    coarse, fine = solved(problem, ORDER - 1), solved(problem, ORDER)
+    coarse, fine = in_two_orders(problem)
     clear = float(assumption("root clearance"))
     outline = problem.solid.outline
     skins = [(edge, skin_of(outline, edge, STEP, clear)) for edge in SKINS]
@@ -169,13 +169,23 @@ def problem_of(installation: Installation, section: Section, loads: Loads) -> Pr
     return Problem(solid, even, bending, ACROSS * (thinnest - section.radii.bore))
 
 
-@lru_cache(maxsize=4)
-def solved(problem: Problem, order: int = ORDER) -> SectionSolution:
-    """The solution of a problem; the last few are kept, for pictures and readings.
+def solved(problem: Problem) -> SectionSolution:
+    """The finer solution of a problem, for pictures and readings.
 
     Args:
         problem: What is to be solved.
-        order: Degree of the elements.
     """
-    mesh = None if order < ORDER else solved(problem, ORDER - 1).mesh
-    return solve_section(problem.solid, problem.even, problem.bending, problem.size, order, mesh)
+    return in_two_orders(problem)[-1]
+
+
+@lru_cache(maxsize=2)
+def in_two_orders(problem: Problem) -> tuple[SectionSolution, SectionSolution]:
+    """The solution in elements of two degrees, the finer last; the last few are kept.
+
+    Args:
+        problem: What is to be solved.
+    """
+    coarse, fine = solve_in_orders(
+        problem.solid, problem.even, problem.bending, problem.size, (ORDER - 1, ORDER)
+    )
+    return coarse, fine

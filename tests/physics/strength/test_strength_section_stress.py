@@ -15,6 +15,7 @@ from shedlight.physics.strength.section_stress import (
     EvenLoad,
     Solid,
     skin_of,
+    solve_in_orders,
     solve_section,
 )
 
@@ -143,6 +144,21 @@ def test_stepped_shaft_has_the_published_concentration(radius: float) -> None:
     peak = float(np.nanmax(found.at(skin.r, skin.z).greatest))
     nominal = 32 * 100.0 / (math.pi * 0.030**3)
     assert peak / nominal == pytest.approx(published, rel=0.03)
+
+
+def test_two_degrees_at_once_are_the_two_alone() -> None:
+    body = Solid(rounded(0.003), E, NU, (Bed("bottom", 1e12),))
+    even, bending = EvenLoad((("outside", 1e5),)), BendingLoad("top", 10.0, 1.0)
+    together = solve_in_orders(body, even, bending, 0.006, (2, 3, 5))
+    skin = skin_of(rounded(0.003), "outside", 1e-3, 0.002)
+
+    for order, found in zip((2, 3, 5), together, strict=True):
+        alone = solve_section(body, even, bending, 0.006, order)
+        assert found.unknowns == alone.unknowns
+        # Curved sides are integrated more sharply for the higher degree: 1e-4 is that.
+        assert found.energies == pytest.approx(alone.energies, rel=1e-4)
+        peak = alone.at(skin.r, skin.z).greatest
+        assert found.at(skin.r, skin.z).greatest == pytest.approx(peak, abs=2e-3 * np.max(peak))
 
 
 def test_peaks_settle_as_mesh_and_order_grow() -> None:

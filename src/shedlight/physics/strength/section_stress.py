@@ -10,6 +10,7 @@ elastic beds (gasket, clamps, cement): no edge is held stiffly, none grows a fal
 """
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
@@ -152,7 +153,6 @@ def solve_section(
     bending: BendingLoad,
     size: float,
     order: int = ORDER,
-    mesh: Any = None,
 ) -> SectionSolution:
     """Solve a section under even loads and under bending.
 
@@ -164,7 +164,6 @@ def solve_section(
         bending: What bends it.
         size: Largest element [m].
         order: Degree of the elements.
-        mesh: Of an earlier solution of the same body, to be used again.
 
     Returns:
         The solution.
@@ -176,14 +175,55 @@ def solve_section(
         E. L. Wilson, Structural analysis of axisymmetric solids (1965) — basis: exact.
     Valid for: elastic porcelain, beds that stay pressed.
     """
-    positive(order=order)
+    return solve_in_orders(solid, even, bending, size, (order,))[0]
+
+
+def solve_in_orders(
+    solid: Solid, even: EvenLoad, bending: BendingLoad, size: float, orders: tuple[int, ...]
+) -> tuple[SectionSolution, ...]:
+    """The same section solved in elements of several degrees, for what they differ by.
+
+    The shapes of a lower degree are among those of a higher one: its equations are some rows of
+    the others', which are set up once.
+
+    Args:
+        solid: The body on its beds.
+        even: What acts alike all round.
+        bending: What bends it.
+        size: Largest element [m].
+        orders: Degrees of the elements.
+
+    Returns:
+        A solution for each degree.
+
+    Raises:
+        InputError: a load or size outside its domain.
+
+    Source: as :func:`solve_section` — basis: exact.
+    """
+    for order in orders:
+        positive(order=order)
     finite(force=bending.force, moment=bending.moment)
     for _, value in (*even.pressures, *even.pulls):
         finite(load=value)
-    mesh = _mesh(solid, size) if mesh is None else mesh
-    evenly, one, first = _solved_evenly(solid, even, mesh, order)
-    bent, other, second = _solved_bent(solid, bending, mesh, order)
-    return SectionSolution(solid, mesh, evenly, bent, (one, other), first + second)
+    mesh = _mesh(solid, size)
+    evenly = _solved_evenly(solid, even, mesh, orders)
+    bent = _solved_bent(solid, bending, mesh, orders)
+    return tuple(
+        SectionSolution(
+            solid, mesh, a.stress, b.stress, (a.energy, b.energy), a.unknowns + b.unknowns
+        )
+        for a, b in zip(evenly, bent, strict=True)
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class _Part:
+    """What loads of one harmonic do: stresses as a function, energy [J]."""
+
+    stress: Any
+    energy: float
+    unknowns: int
 
 
 def _mesh(solid: Solid, size: float) -> Any:
@@ -204,9 +244,9 @@ def _measures(solid: Solid, edge: str) -> tuple[float, float, float]:
     return float(area), float(np.pi / 4 * (high**4 - low**4)), (low + high) / 2
 
 
-def _solved_evenly(solid: Solid, load: EvenLoad, mesh: Any, order: int) -> tuple[Any, float, int]:
+def _solved_evenly(solid: Solid, load: EvenLoad, mesh: Any, orders: tuple[int, ...]) -> list[_Part]:
     ng = import_module("ngsolve")
-    space = ng.VectorH1(mesh, order=order)
+    space = ng.VectorH1(mesh, order=max(orders))
     (u, v), r, (lam, mu) = space.TnT(), ng.x, _lame(solid)
 
     def strain(w: Any) -> tuple[Any, Any, Any, Any]:
@@ -214,7 +254,7 @@ def _solved_evenly(solid: Solid, load: EvenLoad, mesh: Any, order: int) -> tuple
         return slope[0, 0], w[0] / r, slope[1, 1], slope[0, 1] + slope[1, 0]
 
     a = ng.BilinearForm(space, symmetric=True)
-    a += _energy(strain(u), strain(v), lam, mu) * r * ng.dx
+    a += (_energy(strain(u), strain(v), lam, mu) * r).Compile() * ng.dx
     normal = ng.specialcf.normal(2)
     for bed in solid.beds:
         across, back = u * normal, v * normal
@@ -227,11 +267,10 @@ def _solved_evenly(solid: Solid, load: EvenLoad, mesh: Any, order: int) -> tuple
     for edge, pull in load.pulls:
         area, _, _ = _measures(solid, edge)
         f += pull / area * v[1] * r * ng.ds(definedon=mesh.Boundaries(edge))
-    moved = _found(space, a, f)
-    e = strain(moved)
-    trace = lam * (e[0] + e[1] + e[2])
-    stress = ng.CF((trace + 2 * mu * e[0], trace + 2 * mu * e[1], trace + 2 * mu * e[2], mu * e[3]))
-    return stress, float(ng.pi * ng.InnerProduct(f.vec, moved.vec)), int(space.ndof)
+    return [
+        _Part(_stresses(strain(moved), lam, mu), math.pi * energy, unknowns)
+        for moved, energy, unknowns in _found(space, a, f, orders)
+    ]
 
 
 def _energy(e: tuple[Any, ...], d: tuple[Any, ...], lam: float, mu: float) -> Any:
@@ -241,18 +280,42 @@ def _energy(e: tuple[Any, ...], d: tuple[Any, ...], lam: float, mu: float) -> An
     return lam * (e[0] + e[1] + e[2]) * (d[0] + d[1] + d[2]) + mu * (2 * straight + sheared)
 
 
-def _found(space: Any, a: Any, f: Any) -> Any:
+def _stresses(e: tuple[Any, ...], lam: float, mu: float) -> Any:
+    """Radial, round, along and shear, on the side that is pulled."""
     ng = import_module("ngsolve")
-    moved = ng.GridFunction(space)
+    trace = lam * (e[0] + e[1] + e[2])
+    return ng.CF((trace + 2 * mu * e[0], trace + 2 * mu * e[1], trace + 2 * mu * e[2], mu * e[3]))
+
+
+def _found(space: Any, a: Any, f: Any, orders: tuple[int, ...]) -> Iterator[tuple[Any, float, int]]:
+    """Displacement, work of the load and unknowns for each degree."""
+    ng = import_module("ngsolve")
     a.Assemble()
     f.Assemble()
-    moved.vec.data = a.mat.Inverse(space.FreeDofs(), inverse="sparsecholesky") * f.vec
-    return moved
+    for order in orders:
+        used = ng.BitArray(_of_order(space, order).tolist())
+        moved = ng.GridFunction(space)
+        moved.vec.data = a.mat.Inverse(used, inverse="sparsecholesky") * f.vec
+        yield moved, float(ng.InnerProduct(f.vec, moved.vec)), used.NumSet()
 
 
-def _solved_bent(solid: Solid, load: BendingLoad, mesh: Any, order: int) -> tuple[Any, float, int]:
+def _of_order(space: Any, order: int) -> NDArray[np.bool_]:
+    """Which unknowns belong to shapes up to a degree: vertices, then edges, then insides."""
+    mesh, parts = space.mesh, len(space.components)
+    highest = space.components[0].globalorder
+    vertex = np.ones((mesh.nv, 1), dtype=bool)
+    edge = np.broadcast_to(np.arange(2, highest + 1) <= order, (mesh.nedge, highest - 1))
+    # The shapes inside a triangle come in rows of falling degree.
+    degrees = [i + j + 3 for i in range(highest - 2) for j in range(highest - 2 - i)]
+    inside = np.broadcast_to(np.array(degrees) <= order, (mesh.ne, len(degrees)))
+    return np.tile(np.concatenate([vertex.ravel(), edge.ravel(), inside.ravel()]), parts)
+
+
+def _solved_bent(
+    solid: Solid, load: BendingLoad, mesh: Any, orders: tuple[int, ...]
+) -> list[_Part]:
     ng = import_module("ngsolve")
-    one = ng.H1(mesh, order=order)
+    one = ng.H1(mesh, order=max(orders))
     space = one * one * one
     u, v = space.TnT()
     r, (lam, mu) = ng.x, _lame(solid)
@@ -269,7 +332,7 @@ def _solved_bent(solid: Solid, load: BendingLoad, mesh: Any, order: int) -> tupl
         )
 
     a = ng.BilinearForm(space, symmetric=True)
-    a += _energy(strain(u), strain(v), lam, mu) * r * ng.dx
+    a += (_energy(strain(u), strain(v), lam, mu) * r).Compile() * ng.dx
     normal = ng.specialcf.normal(2)
     for bed in solid.beds:
         across = u[0] * normal[0] + u[2] * normal[1]
@@ -283,11 +346,10 @@ def _solved_bent(solid: Solid, load: BendingLoad, mesh: Any, order: int) -> tupl
     # The pulled side lies where cos phi is 1: the force pushes the other way.
     pushing = -sheared * (v[0] - v[1]) + turned * r * v[2]
     f += pushing * r * ng.ds(definedon=mesh.Boundaries(load.edge))
-    moved = _found(space, a, f)
-    e = strain(moved.components)
-    trace = lam * (e[0] + e[1] + e[2])
-    stress = ng.CF((trace + 2 * mu * e[0], trace + 2 * mu * e[1], trace + 2 * mu * e[2], mu * e[3]))
-    return stress, float(ng.pi / 2 * ng.InnerProduct(f.vec, moved.vec)), int(space.ndof)
+    return [
+        _Part(_stresses(strain(moved.components), lam, mu), math.pi / 2 * energy, unknowns)
+        for moved, energy, unknowns in _found(space, a, f, orders)
+    ]
 
 
 def skin_of(outline: Outline, edge: str, step: float, clear: float) -> Skin:
