@@ -96,6 +96,7 @@ def assess(
     *,
     with_field: bool = False,
     with_sections: bool = True,
+    apart: bool = False,
     only: Collection[str] | None = None,
 ) -> Assessment:
     """Compute an installation and answer every question of the catalogue, or some.
@@ -105,6 +106,8 @@ def assess(
         confirmations: Table rows that the user has checked against their publication.
         with_field: Whether to solve the field and the stress of the section too: a second or two.
         with_sections: Whether the field alone is not enough: heat and stress are solved with it.
+        apart: Whether that may be done in processes of its own, which share the processor's cores
+            and are ended when they are stuck; only where the caller owns the process.
         only: Ids of the questions to answer, where not all are wanted: what they do not need is
             not computed.
 
@@ -113,7 +116,7 @@ def assess(
     """
     with confirmed(confirmations):
         if only is None:
-            workings = work_out(installation, with_field=with_field)
+            workings = work_out(installation, with_field=with_field, apart=apart)
         else:
             workings = Workings(installation, with_field=with_field, with_sections=with_sections)
         answered = tuple(

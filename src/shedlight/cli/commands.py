@@ -101,7 +101,7 @@ def check(
     from shedlight.checks.assessment import assess
 
     with described(file) as case:
-        assessment = assess(case, overlay(confirmed), with_field=with_field)
+        assessment = assess(case, overlay(confirmed), with_field=with_field, apart=True)
     with for_reader():
         if as_json:
             from shedlight.exchange.record import assessment_record

@@ -1,5 +1,6 @@
 """Floor 4: workings. Runs the rooms in order and carries numbers from one to the next."""
 
+from dataclasses import replace
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
 
@@ -23,6 +24,7 @@ from shedlight.workings.oil import Oil, oil_of
 from shedlight.workings.radial import Radial, radial_of
 from shedlight.workings.rain import Rain, rain_of
 from shedlight.workings.sealing import Sealing, sealing_of
+from shedlight.workings.solvers import SOLVED, Solvers
 from shedlight.workings.strength import Strength, strength_of
 from shedlight.workings.surface import Surface, surface_of
 from shedlight.workings.voltages import Voltages, voltages_of
@@ -31,6 +33,7 @@ from shedlight.workings.warmth import Warmth, warmth_of
 if TYPE_CHECKING:
     from shedlight.physics.heat.guide_fit import GuideConstants
     from shedlight.workings.discharge import Discharges
+    from shedlight.workings.field import Field
     from shedlight.workings.heat.section import SectionHeat
     from shedlight.workings.section_stress import SectionStress
 
@@ -50,7 +53,12 @@ class Workings:
     """
 
     def __init__(
-        self, installation: Installation, *, with_field: bool = False, with_sections: bool = True
+        self,
+        installation: Installation,
+        *,
+        with_field: bool = False,
+        with_sections: bool = True,
+        apart: bool = False,
     ) -> None:
         """Keep what is to be computed.
 
@@ -58,12 +66,14 @@ class Workings:
             installation: What was described.
             with_field: Whether the field is to be solved too.
             with_sections: Whether heat and stress of the section are solved with the field.
+            apart: Whether what is solved by finite elements may be so in processes of its own.
         """
         self.installation = installation
         self.number = Description(installation)
         self._with_field = with_field
         self._with_sections = with_field and with_sections
         self._overlay = active_overlay()
+        self.solvers = Solvers(self) if with_field and apart else None
 
     @cached_property
     def section(self) -> Section:
@@ -149,7 +159,7 @@ class Workings:
         """Currents and temperatures."""
         with confirmed(self._overlay):
             # Only a field that is asked for is solved: then the heat takes its loss.
-            found = self.discharges
+            found = self.field
             return heat_of(
                 self.installation,
                 self.section,
@@ -157,7 +167,7 @@ class Workings:
                 self.radial,
                 self.voltages,
                 self.number,
-                None if isinstance(found, str) else found.field,
+                None if isinstance(found, str) else found,
             )
 
     @cached_property
@@ -181,6 +191,8 @@ class Workings:
         steady = self.heat.steady
         if isinstance(steady, str):
             return steady
+        if self.solvers is not None:
+            return self.solvers.take("heat_field")  # type: ignore[no-any-return]
         from shedlight.workings.heat.section import section_heat  # noqa: PLC0415
 
         with confirmed(self._overlay):
@@ -221,10 +233,16 @@ class Workings:
     @cached_property
     def section_stress(self) -> "SectionStress | str":
         """The stress in the true section of the porcelain, or why there is none."""
+        if not self._with_sections:
+            return NO_SECTION_STRESS
+        if self.loads.test.tension <= 0:
+            return "the porcelain is pressed everywhere"
+        if self.solvers is not None:
+            return self.solvers.take("section_stress")  # type: ignore[no-any-return]
+        from shedlight.workings.section_stress import section_stress_of  # noqa: PLC0415
+
         with confirmed(self._overlay):
-            return _section_stress(
-                self.installation, self.section, self.loads, asked=self._with_sections
-            )
+            return section_stress_of(self.installation, self.section, self.loads)
 
     @cached_property
     def sealing(self) -> Sealing:
@@ -242,33 +260,72 @@ class Workings:
     @cached_property
     def discharges(self) -> "Discharges | str":
         """The field and what follows, or why there is none."""
+        field = self.field
+        if isinstance(field, str):
+            return field
+        if self.solvers is not None:
+            found = self.solvers.take("discharges")
+            return found if isinstance(found, str) else replace(found, field=field)
+        from shedlight.workings.discharge import discharges_of  # noqa: PLC0415
+
         with confirmed(self._overlay):
-            return _discharges(
-                self.installation, self.section, self.voltages, with_field=self._with_field
-            )
+            return discharges_of(self.installation, self.section, self.voltages, field)
+
+    @cached_property
+    def field(self) -> "Field | str":
+        """The field alone, or why there is none."""
+        if not self._with_field:
+            return NO_FIELD
+        if self.solvers is not None:
+            return self.solvers.take("field")  # type: ignore[no-any-return]
+        # The solver's libraries take a third of a second to open: only for those who ask.
+        from shedlight.workings.discharge import field_or_why  # noqa: PLC0415
+
+        with confirmed(self._overlay):
+            return field_or_why(self.installation, self.section)
 
 
 def rooms() -> tuple[str, ...]:
     """Every part of a record of workings, in the order they are computed."""
     return tuple(
-        name for name in vars(Workings) if isinstance(vars(Workings)[name], cached_property)
+        name
+        for name, kind in vars(Workings).items()
+        if isinstance(kind, cached_property) and name not in _PARTS
     )
 
 
-def work_out(installation: Installation, *, with_field: bool = False) -> Workings:
+_PARTS = ("field",)  # of another room, and in it
+
+
+def work_out(
+    installation: Installation, *, with_field: bool = False, apart: bool = False
+) -> Workings:
     """Compute everything for one installation.
 
     Args:
         installation: What was described.
         with_field: Whether to solve by finite elements too, which takes a second or two.
+        apart: Whether that may be done in processes of its own.
 
     Raises:
         InputError: the dimensions make no body, or lie where a formula has no meaning.
     """
-    workings = Workings(installation, with_field=with_field)
-    for room in rooms():
+    workings = Workings(installation, with_field=with_field, apart=apart)
+    solvers = workings.solvers
+    if solvers is None:
+        for room in rooms():
+            getattr(workings, room)
+        return workings
+    # What the solvers need comes first, what needs them last, what they solve at the very end.
+    for room in sorted(rooms(), key=_turn):
         getattr(workings, room)
+        solvers.start(room)
     return workings
+
+
+def _turn(room: str) -> int:
+    order = {"voltages": 0, "loads": 0, "heat": 2, "heat_guide": 3, **dict.fromkeys(SOLVED, 4)}
+    return order.get(room, 1)
 
 
 @lru_cache(SHAPES_KEPT)
@@ -280,27 +337,3 @@ def _section(bushing: BulkBushing, transformer: Transformer) -> Section:
 @lru_cache(SHAPES_KEPT)
 def _measures(bushing: BulkBushing, transformer: Transformer, rain_angle: float) -> Measures:
     return measure(_section(bushing, transformer), rain_angle)
-
-
-def _discharges(
-    installation: Installation, section: Section, voltages: Voltages, *, with_field: bool
-) -> "Discharges | str":
-    """The field and what follows, or why there is none."""
-    if not with_field:
-        return NO_FIELD
-    # The solver's libraries take a third of a second to open: only for those who ask.
-    from shedlight.workings.discharge import discharges_of  # noqa: PLC0415
-
-    return discharges_of(installation, section, voltages)
-
-
-def _section_stress(
-    installation: Installation, section: Section, loads: Loads, *, asked: bool
-) -> "SectionStress | str":
-    if not asked:
-        return NO_SECTION_STRESS
-    if loads.test.tension <= 0:
-        return "the porcelain is pressed everywhere"
-    from shedlight.workings.section_stress import section_stress_of  # noqa: PLC0415
-
-    return section_stress_of(installation, section, loads)

@@ -54,18 +54,31 @@ class Discharges:
     loss_by_energy: Number
 
 
+def field_or_why(installation: Installation, section: Section) -> Field | str:
+    """The field of a bushing; or in words why there is none.
+
+    Args:
+        installation: What was described.
+        section: Its section.
+    """
+    try:
+        return field_of(installation, section)
+    except (FieldError, InputError) as error:
+        return str(error)
+
+
 def discharges_of(
-    installation: Installation, section: Section, voltages: Voltages
+    installation: Installation, section: Section, voltages: Voltages, field: Field
 ) -> Discharges | str:
-    """Everything that follows from the field; or in words why there is no field.
+    """Everything that follows from the field; or in words why nothing does.
 
     Args:
         installation: What was described.
         section: Its section.
         voltages: Its voltages.
+        field: Its field.
     """
     try:
-        field = field_of(installation, section)
         problem = problem_of(section, fillings_of(installation), installation.duty.frequency)
         return _discharges(installation, section, voltages, field, solved(problem))
     except (FieldError, InputError) as error:

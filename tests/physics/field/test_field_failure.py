@@ -3,6 +3,8 @@
 import contextlib
 import gc
 import math
+import subprocess
+import sys
 import threading
 import time
 import weakref
@@ -193,3 +195,19 @@ def test_a_piece_too_short_to_see_is_left_out() -> None:
     shape = tube(rod=rod)
     assert sum(part.edge == "rod" for part in shape.parts) == 1
     assert solve(Problem(shape, AIR, VOLT)).bounds.gap < 1e-4
+
+
+def test_work_under_a_watch_ends_under_a_profiler() -> None:
+    """Taking back an exception that never came once left every later step of a profile hanging."""
+    script = """
+import cProfile
+from shedlight.physics.field.watch import within_time
+with cProfile.Profile() as profile:
+    print(within_time(10.0, "here", lambda: 5))
+    print(sum(map(abs, range(1000))))
+print(len(profile.getstats()) > 5)
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=False, timeout=60
+    )
+    assert done.stdout.split() == ["5", "499500", "True"], done.stderr
