@@ -2,11 +2,11 @@
 
 import csv
 import math
-import os
 import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -38,6 +38,46 @@ values = ["0 m", "1800 m", "3000 m", "100 kV"]
 def plan_in(folder: Path, text: str = PLAN) -> Plan:
     (folder / "plan.toml").write_text(text)
     return read_plan(folder / "plan.toml")
+
+
+def plan_of_many(folder: Path) -> Plan:
+    """Enough cases to be killed in the middle."""
+    heights = ", ".join(f'"{n} m"' for n in range(300))
+    text = PLAN.replace('"0 m", "1800 m", "3000 m", "100 kV"', heights).replace(', "10 mm"', "")
+    return plan_in(folder, text.replace("chunk = 3", "chunk = 20"))
+
+
+def started(folder: Path, *words: str) -> subprocess.Popen[bytes]:
+    """The command at work on the plan of a folder, its first parts kept."""
+    out = folder / "out"
+    command = [sys.executable, "-c", "from shedlight.cli import main; main()", "variants"]
+    running = subprocess.Popen(
+        [*command, str(folder / "plan.toml"), "-o", str(out), *words], stderr=subprocess.DEVNULL
+    )
+    wait_until(lambda: bool(list(out.glob("part-*.parquet"))), "parts")
+    assert running.poll() is None
+    return running
+
+
+def wait_until(holds: Callable[[], bool], what: str, seconds: float = 60.0) -> None:
+    end = time.monotonic() + seconds
+    while not holds():
+        assert time.monotonic() < end, f"waited in vain for {what}"
+        time.sleep(0.02)
+
+
+def workers_of(process: int) -> list[int]:
+    """Processes that a run has started to compute."""
+    text = Path(f"/proc/{process}/task/{process}/children").read_text("ascii")
+    spawned = [int(word) for word in text.split()]
+    return [n for n in spawned if b"spawn_main" in Path(f"/proc/{n}/cmdline").read_bytes()]
+
+
+def is_alive(process: int) -> bool:
+    try:
+        return ") Z " not in Path(f"/proc/{process}/stat").read_text("ascii")
+    except OSError:
+        return False
 
 
 def test_cases_are_the_product_of_the_axes_the_last_one_fastest(tmp_path: Path) -> None:
@@ -129,26 +169,21 @@ def test_what_is_done_is_not_done_again_and_another_plan_is_refused(tmp_path: Pa
 
 
 def test_a_killed_run_goes_on_where_it_was(tmp_path: Path) -> None:
-    heights = ", ".join(f'"{n} m"' for n in range(0, 1500))
-    text = PLAN.replace('"0 m", "1800 m", "3000 m", "100 kV"', heights).replace(', "10 mm"', "")
-    plan = plan_in(tmp_path, text.replace("chunk = 3", "chunk = 20"))
-    out = tmp_path / "out"
-    command = [sys.executable, "-c", "from shedlight.cli import main; main()", "variants"]
-    words = [*command, str(tmp_path / "plan.toml"), "-o", str(out), "--workers", "1"]
-    running = subprocess.Popen(words, env={**os.environ}, stderr=subprocess.DEVNULL)
-    while not list(out.glob("part-*.parquet")):
-        assert running.poll() is None
-        time.sleep(0.05)
+    plan, out = plan_of_many(tmp_path), tmp_path / "out"
+    running = started(tmp_path, "--workers", "2")
+    at_work = workers_of(running.pid)
+    assert len(at_work) == 2
     running.send_signal(signal.SIGKILL)
     running.wait()
+    wait_until(lambda: not any(map(is_alive, at_work)), "workers without a run")
 
+    kept = {path: path.stat().st_mtime_ns for path in out.glob("part-*.parquet")}
     keeping = Keeping(plan, out)
     left = keeping.open()
-    assert 0 < len(left) < plan.chunks
-    kept = {chunk: (out / f"part-{chunk:06d}.parquet") for chunk in range(plan.chunks)}
-    whole = [row["case"] for chunk in set(kept) - set(left) for row in keeping.rows_of_part(chunk)]
-    expected = [n for chunk in set(kept) - set(left) for n in plan.cases_of(chunk)]
-    assert whole == expected
+    assert 0 < len(left) == plan.chunks - len(kept) < plan.chunks
+    assert run_plan(keeping, workers=2) == sum(len(plan.cases_of(chunk)) for chunk in left)
+    assert {path: path.stat().st_mtime_ns for path in kept} == kept
+    assert [row["case"] for row in keeping.rows("case")] == list(range(plan.count))
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 import itertools
 import multiprocessing
 import os
+import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Future, ProcessPoolExecutor, wait
 from typing import Any
@@ -85,6 +86,15 @@ def _begin(plan: Plan) -> None:
     """Keep the plan in a worker, so that it is sent once."""
     global _plan  # noqa: PLW0603  one plan for each worker process
     _plan = plan
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    """A worker whose run was killed has nobody left to work for."""
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(1)
 
 
 def _task(chunk: int) -> tuple[int, list[Row]]:
