@@ -5,7 +5,7 @@ A citation says where in the source, on what basis we hold the figure, and how s
 """
 
 import csv
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
@@ -118,30 +118,12 @@ def cite(
     return Citation(key, where, Basis(basis), Confidence(confidence), row)
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class Backing:
-    """Every source that a number rests on, in order of first use; why it may not be trusted."""
+    """Every source that some numbers rest on, in order of first use; why they may be in doubt."""
 
     citations: tuple[Citation, ...]
     beyond: tuple[str, ...]
-
-
-def gathered(
-    behind: Iterable[Backing], own: tuple[Citation, ...], beyond: tuple[str, ...]
-) -> Backing:
-    """What several numbers rest on together, and then one's own.
-
-    Args:
-        behind: What each of them rests on.
-        own: Further sources.
-        beyond: Further reasons for doubt.
-    """
-    parts = list(dict.fromkeys(behind))
-    if len(parts) == 1 and not beyond and set(own) <= set(parts[0].citations):
-        return parts[0]
-    cited = dict.fromkeys(citation for backing in parts for citation in backing.citations)
-    remarks = dict.fromkeys(remark for backing in parts for remark in backing.beyond)
-    return Backing(tuple(cited | dict.fromkeys(own)), tuple(remarks | dict.fromkeys(beyond)))
 
 
 def weakest(citations: tuple[Citation, ...]) -> Citation:

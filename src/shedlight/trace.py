@@ -21,7 +21,7 @@ from enum import StrEnum
 from typing import Any, ClassVar, ParamSpec, Self, TypeVar
 
 from shedlight.errors import CalculationError
-from shedlight.sources import Backing, Citation, gathered
+from shedlight.sources import Backing, Citation
 
 P = ParamSpec("P")
 F = TypeVar("F", bound=Callable[..., float])
@@ -69,17 +69,6 @@ class Step:
     note: str = ""
     beyond: tuple[str, ...] = ()
     fingerprint: int | None = field(init=False, repr=False, compare=False, default=None)
-    _backing: Backing | None = field(init=False, repr=False, compare=False, default=None)
-
-    @property
-    def backing(self) -> Backing:
-        """What it rests on, gathered once: many results share their first steps."""
-        if self._backing is None:
-            own = () if self.citation is None else (self.citation,)
-            origins = (origin.backing for used in self.inputs for origin in used.origins)
-            object.__setattr__(self, "_backing", gathered(origins, own, self.beyond))
-        assert self._backing is not None
-        return self._backing
 
     def __hash__(self) -> int:
         """Made once, when first asked: steps share their inputs, and each hash holds all of them.
@@ -119,15 +108,13 @@ class Number(float):
     cases hardly any is printed, and a step takes longer than its formula.
     """
 
-    __slots__ = ("_backing", "_made")
-    _made: "Step | tuple[Formula, Sequence[Any]]"
-    _backing: Backing | None
+    __slots__ = ("_made",)
+    _made: "Step | Used"
 
-    def __new__(cls, value: float, made: "Step | tuple[Formula, Sequence[Any]]") -> Self:
+    def __new__(cls, value: float, made: "Step | Used") -> Self:
         """Bind a value to its step, or to the formula and arguments that it is made from."""
         number = super().__new__(cls, value)
         number._made = made
-        number._backing = None
         return number
 
     @property
@@ -139,18 +126,9 @@ class Number(float):
         return made
 
     @property
-    def backing(self) -> Backing:
-        """What it rests on."""
-        if self._backing is None:
-            made = self._made
-            if isinstance(made, tuple):
-                declared, arguments = made
-                origins = (number.backing for number in _numbers_in(arguments))
-                beyond = _all_beyond(declared, arguments) if declared.ranges else ()
-                self._backing = gathered(origins, (declared.citation,), beyond)
-            else:
-                self._backing = made.backing
-        return self._backing
+    def made(self) -> "Step | Used":
+        """Its step, or the formula with its arguments while nobody asked for the step."""
+        return self._made
 
     def __reduce__(self) -> tuple[type["Number"], tuple[float, Step]]:
         """Let copies and pickles keep the step."""
@@ -180,6 +158,7 @@ class Formula:
 
 
 FORMULAS: dict[str, Formula] = {}
+Used = tuple[Formula, Sequence[Any], tuple[str, ...]]
 
 
 def _qualified(function: Callable[..., Any]) -> str:
@@ -266,7 +245,8 @@ def calculate(function: Callable[P, float], /, *args: P.args, **kwargs: P.kwargs
     if not math.isfinite(value):
         named = dict(zip(declared.inputs, arguments, strict=True))
         raise CalculationError(f"{_qualified(function)} gave {value} for {named}")
-    return Number(value, (declared, [_kept(one) for one in arguments]))
+    beyond = _all_beyond(declared, arguments) if declared.ranges else ()
+    return Number(value, (declared, [_kept(one) for one in arguments], beyond))
 
 
 def _kept(given: Any) -> Any:
@@ -274,10 +254,11 @@ def _kept(given: Any) -> Any:
     return tuple(given) if type(given) is list else given
 
 
-def _step_of(value: float, declared: Formula, arguments: Sequence[Any]) -> Step:
+def _step_of(
+    value: float, declared: Formula, arguments: Sequence[Any], beyond: tuple[str, ...]
+) -> Step:
     labels = declared.inputs.values()
     used = tuple([_input(label, given) for label, given in zip(labels, arguments, strict=True)])
-    beyond = _all_beyond(declared, arguments) if declared.ranges else ()
     made = declared.result, value, declared.citation, declared.typeset
     return Step(Kind.FORMULA, *made, used, declared.note, beyond)
 
@@ -395,4 +376,30 @@ def out_of_range(*numbers: float) -> tuple[str, ...]:
 
 def behind(*numbers: float) -> Backing:
     """What some numbers rest on together: their sources, and why they may not be trusted."""
-    return gathered((n.backing for n in numbers if isinstance(n, Number)), (), ())
+    cited: dict[Citation, None] = {}
+    remarks: dict[str, None] = {}
+    seen: set[int] = set()
+
+    def visit(made: Step | Used) -> None:
+        if id(made) in seen:
+            return
+        seen.add(id(made))
+        if isinstance(made, tuple):
+            declared, arguments, beyond = made
+            for number in _numbers_in(arguments):
+                visit(number.made)
+            cited[declared.citation] = None
+        else:
+            beyond = made.beyond
+            for used in made.inputs:
+                for origin in used.origins:
+                    visit(origin)
+            if made.citation is not None:
+                cited[made.citation] = None
+        for remark in beyond:
+            remarks[remark] = None
+
+    for number in numbers:
+        if isinstance(number, Number):
+            visit(number.made)
+    return Backing(tuple(cited), tuple(remarks))
