@@ -108,27 +108,22 @@ class Number(float):
     cases hardly any is printed, and a step takes longer than its formula.
     """
 
-    __slots__ = ("_made",)
-    _made: "Step | Used"
+    __slots__ = ("made",)
+    made: "Step | Used"
 
     def __new__(cls, value: float, made: "Step | Used") -> Self:
         """Bind a value to its step, or to the formula and arguments that it is made from."""
         number = super().__new__(cls, value)
-        number._made = made
+        number.made = made
         return number
 
     @property
     def step(self) -> Step:
         """How it came about."""
-        made = self._made
+        made = self.made
         if isinstance(made, tuple):
-            made = self._made = _step_of(float(self), *made)
+            made = self.made = _step_of(float(self), *made)
         return made
-
-    @property
-    def made(self) -> "Step | Used":
-        """Its step, or the formula with its arguments while nobody asked for the step."""
-        return self._made
 
     def __reduce__(self) -> tuple[type["Number"], tuple[float, Step]]:
         """Let copies and pickles keep the step."""
