@@ -6,7 +6,8 @@ import openpyxl
 import pytest
 
 from shedlight.errors import DescriptionError
-from shedlight.sizing.rows import prices_of, rows_of
+from shedlight.sizing.prices import prices_of
+from shedlight.sizing.rows import rows_of
 from shedlight.sizing.stock import choose
 from sizing.requests import asked
 
@@ -51,7 +52,7 @@ def test_a_spreadsheet_reads_like_its_comma_separated_twin(tmp_path: Path) -> No
 
 def test_a_table_that_cannot_be_used_says_why(tmp_path: Path) -> None:
     (tmp_path / "prices.csv").write_text("item,price\nporcelain,dear\n")
-    with pytest.raises(DescriptionError, match="price a number"):
+    with pytest.raises(DescriptionError, match="the price 'dear' of porcelain"):
         prices_of(tmp_path / "prices.csv")
     with pytest.raises(DescriptionError, match=r"\.csv or \.xlsx"):
         rows_of(tmp_path / "prices.ods")

@@ -21,8 +21,9 @@ def _request(
     from dataclasses import replace
 
     from shedlight import units
+    from shedlight.sizing.prices import prices_of
     from shedlight.sizing.request import read_request
-    from shedlight.sizing.rows import conductors_of, prices_of
+    from shedlight.sizing.rows import conductors_of
 
     request = read_request(file)
     if objective is not None:

@@ -8,10 +8,11 @@ from functools import cached_property
 from shedlight.checks.assessment import Assessment, assess
 from shedlight.checks.catalogue import questions
 from shedlight.checks.check import Check, Verdict
-from shedlight.errors import DescriptionError, InputError, Problem
+from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
 from shedlight.sizing.draft import LEAST_BAY, Draft, complete, custom, hole_for
-from shedlight.sizing.request import Price, Request
+from shedlight.sizing.prices import cost
+from shedlight.sizing.request import Request
 from shedlight.workings import Workings
 
 # Questions by the beginning of their ids that take longer than all others together: the surface
@@ -109,7 +110,8 @@ def tried(request: Request, draft: Draft, *, whole: bool = False, full: bool = F
         InputError: the dimensions make no body.
     """
     case = complete(request, draft, whole=whole)
-    return Tried(draft, case, assess(case, only=None if full else quick_questions()))
+    only = None if full else quick_questions() | request.also
+    return Tried(draft, case, assess(case, only=only))
 
 
 def margins_of(request: Request, draft: Draft, only: tuple[str, ...]) -> Mapping[str, float]:
@@ -205,31 +207,3 @@ def least_margin(request: Request, tried_: Tried) -> float:
     """The least margin among the checks that the shape decides."""
     shaped = (m for name, m in tried_.margins.items() if not name.startswith(APART))
     return min(shaped, default=MOST)
-
-
-def cost(prices: tuple[Price, ...], work: Workings) -> float:
-    """What a bushing costs by a table of prices: per kg of a material, per l of oil, per shed.
-
-    Args:
-        prices: The table.
-        work: What was computed.
-
-    Raises:
-        DescriptionError: there is no table, or it prices nothing that the bushing has.
-    """
-    total, priced = 0.0, False
-    for price in prices:
-        if price.item == "shed":
-            total += price.price * len(work.section.sheds)
-            priced = True
-            continue
-        for part in work.masses:
-            if price.item in (part.part, part.material, part.material.split(" ")[0]):
-                priced = True
-                amount = 1e3 * work.measures.oil_volume if price.unit == "l" else float(part.mass)
-                total += price.price * amount
-    if not priced:
-        known = "porcelain, copper, aluminium, steel, oil, or shed"
-        problem = Problem("prices", "no price that counts", known, "Give a table of prices.")
-        raise DescriptionError("prices", (problem,))
-    return total

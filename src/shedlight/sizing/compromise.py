@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from shedlight.sizing.bench import QUANTITIES, Tried, cost, least_margin
+from shedlight.sizing.bench import QUANTITIES, Tried, least_margin
 from shedlight.sizing.draft import Draft
+from shedlight.sizing.prices import cost
 from shedlight.sizing.request import Objective, Request
 from shedlight.sizing.sized import Sized, size
 from shedlight.sizing.sized import shape as shaped_once

@@ -66,13 +66,23 @@ class Wishes(Record):
 
 @dataclass(frozen=True)
 class Request:
-    """A description to be completed: its tables as written, and the wishes."""
+    """A description to be completed: its tables as written, and the wishes.
+
+    Attributes:
+        tables: Tables as dicts, quantities as text.
+        wishes: What the person prefers.
+        origin: What to call it in messages.
+        prices: What things cost.
+        conductors: Diameters in stock [m].
+        also: Slow questions that the search is to answer too.
+    """
 
     tables: Data
     wishes: Wishes
     origin: str = "description"
     prices: tuple["Price", ...] = ()
     conductors: tuple[float, ...] = ()
+    also: frozenset[str] = frozenset()
 
     @property
     def fixed(self) -> Data:

@@ -8,7 +8,6 @@ from typing import Any
 
 from shedlight import units
 from shedlight.errors import DescriptionError, Problem, UnitError
-from shedlight.sizing.request import Price
 from shedlight.toml import text_of
 
 Row = dict[str, str]
@@ -90,25 +89,6 @@ def nested(row: Iterable[tuple[str, str]]) -> dict[str, Any]:
         if text.lower() in ("true", "false", "yes", "no"):
             place[last] = text.lower() in ("true", "yes")
     return found
-
-
-def prices_of(path: Path) -> tuple[Price, ...]:
-    """A table of prices: columns item, unit (kg, l or piece) and price.
-
-    Args:
-        path: The table.
-
-    Raises:
-        DescriptionError: it cannot be used.
-    """
-    found = []
-    for row in rows_of(path):
-        try:
-            found.append(Price(row["item"], row.get("unit", "kg"), float(row["price"])))
-        except (KeyError, ValueError):
-            wanted = "columns item, unit and price, the price a number"
-            raise refused(path, f"the row {row}", wanted, "Correct it.") from None
-    return tuple(found)
 
 
 def conductors_of(path: Path) -> tuple[float, ...]:

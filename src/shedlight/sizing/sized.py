@@ -19,12 +19,15 @@ from shedlight.sizing.draft import (
     preferred_conductors,
     taking_fixed,
 )
+from shedlight.sizing.prices import cost, need_prices, unpriced
 from shedlight.sizing.request import Request
 from shedlight.sizing.search import LARGER, Search, Shaped, in_whole, weighed
 from shedlight.sizing.start import closed_form
+from shedlight.workings import Workings
 
 CURRENT = ("conductor.current-density", "conductor.hot-spot", "conductor.short-time")
 FACE = ("terminal.contact", "terminal.rise", "terminal.bolts")
+SLOW = ("surface.profile.l-d",)  # takes as long as all that is asked of a draft
 HORNS = ("horns.ride-through", "horns.protection")
 NEARLY = 2e-3  # what whole millimetres mend
 FINISHED = 2  # optima that are brought to whole millimetres
@@ -92,15 +95,19 @@ def size(request: Request, *, thorough: bool = True) -> Sized:
             form's.
 
     Raises:
-        InputError: what is fixed makes no body at all.
+        InputError: what is fixed makes no body at all, or the cheapest is asked without prices.
     """
+    if request.wishes.objective == "cheapest":
+        need_prices(request.prices)
     starts = [propose(request, form) for form in forms(request)[: None if thorough else 1]]
     tries = [draft for start in starts for draft in _counts(request, start)]
     shaped, spent = _best_of(request, tries if thorough else starts, walks=thorough)
-    shaped = _cool_enough(request, shaped)
+    shaped = _open_enough(request, _cool_enough(request, shaped))
     draft, remarks = with_horns(request, shaped.tried.draft)
     case = complete(request, draft, whole=True)
     assessment = assess(case)
+    if request.wishes.objective == "cheapest":
+        remarks += _costs(request, assessment.workings)
     return Sized(
         case,
         assessment,
@@ -110,6 +117,15 @@ def size(request: Request, *, thorough: bool = True) -> Sized:
         dict(shaped.short),
         shaped.tried.soft,
         spent,
+    )
+
+
+def _costs(request: Request, work: Workings) -> tuple[str, ...]:
+    """What it costs, and what the table leaves out: that is not counted."""
+    left = unpriced(request.prices, work)
+    said = f"Costs {cost(request.prices, work):.2f} by the table of prices"
+    return (
+        f"{said}; without a price, and not counted: {', '.join(left)}." if left else f"{said}.",
     )
 
 
@@ -127,6 +143,16 @@ def _cool_enough(request: Request, shaped: Shaped) -> Shaped:
             break
         shaped = again
     return shaped
+
+
+def _open_enough(request: Request, shaped: Shaped) -> Shaped:
+    """The same sought again with the slow question of the sheds, where the finished shape fails."""
+    failed = [c for c in assess(shaped.tried.case, only=SLOW).checks if c.verdict is Verdict.FAIL]
+    if not failed:
+        return shaped
+    asking = replace(request, also=request.also | {check.id for check in failed})
+    again = shape(asking, shaped.tried.draft)
+    return shaped if again is None or again.tried.failed else again
 
 
 def forms(request: Request) -> tuple[Form, ...]:
