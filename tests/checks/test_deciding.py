@@ -26,7 +26,18 @@ def variants() -> list[sl.Installation]:
         sl.changed(inland, site__salinity=2.5),
         sl.changed(inland, site__rain_rate=20 / 3.6e6, site__rain_wind=8.0),
         sl.changed(inland, transformer__oil_state="degassed"),
+        ringed(inland),
     ]
+
+
+def ringed(case: sl.Installation) -> sl.Installation:
+    """The same with a shield ring at either end."""
+    rings = {"live_ring": ("260 mm", "40 mm"), "earth_ring": ("260 mm", "25 mm")}
+    fields = {
+        f"bushing__{name}": {"diameter": across, "tube_diameter": tube, "offset": "0 mm"}
+        for name, (across, tube) in rings.items()
+    }
+    return sl.changed(case, **fields)
 
 
 def solved() -> list[sl.Installation]:
@@ -36,7 +47,7 @@ def solved() -> list[sl.Installation]:
     return [
         sl.read(quay),
         sl.changed(sl.read(quay), transformer__hole_bled=False, bushing__horns=None),
-        sl.changed(sl.read(quay), transformer__oil_state="degassed"),
+        ringed(sl.changed(sl.read(quay), transformer__oil_state="degassed")),
         parse(flanged),
     ]
 

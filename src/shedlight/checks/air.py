@@ -1,11 +1,15 @@
 """The air end: lightning, rain, dry test, switching, glow."""
 
+from dataclasses import replace
+
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, Rival, fact, held, rival
 from shedlight.checks.horns import NO_HORNS
 from shedlight.given.bushing import Installation
 from shedlight.workings import Workings
 from shedlight.workings.glow import Glow
+
+SHIELDED = "The live ring shields the cap, which this does not count: the solved field does."
 
 
 @answers("cap.corona")
@@ -17,7 +21,8 @@ def glow(question: Question, case: Installation, work: Workings) -> Check:
         others = (
             rival(question, "Streamer in the solved field", work.voltages.glow_free, inception),
         )
-    return _glowing(question, work.air.glows.cap, "cap", others)
+    found = _glowing(question, work.air.glows.cap, "cap", others)
+    return replace(found, notes=(*found.notes, SHIELDED)) if case.bushing.live_ring else found
 
 
 @answers("terminal.corona")

@@ -92,7 +92,9 @@ def _live_reach(case: Installation) -> float:
     bushing = case.bushing
     terminal = bushing.terminal
     across = terminal.width if isinstance(terminal, Palm) else terminal.diameter
-    return max(bushing.cap.diameter, across) / 2
+    ring = bushing.live_ring
+    round_it = 0.0 if ring is None else ring.diameter + ring.tube_diameter
+    return max(bushing.cap.diameter, across, round_it) / 2
 
 
 PROOFS = (

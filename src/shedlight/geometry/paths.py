@@ -1,6 +1,7 @@
 """The two ways a discharge may go: along the surface, and straight through air or oil."""
 
 from shedlight.geometry.curves import Curve
+from shedlight.geometry.rings import EARTH_RING, LIVE_RING
 from shedlight.geometry.section import Section
 from shedlight.geometry.taut import Taut, taut_string
 
@@ -30,11 +31,15 @@ def oil_creepage(section: Section) -> Curve:
 def arcing_path(section: Section) -> Taut:
     """The shortest way in air between live and earthed metal, round the sheds, horns left out.
 
+    Shield rings are metal too and count.
+
     Args:
         section: The section.
     """
-    earth = [section.curve(name) for name in ("clamps", "cover top")]
-    return taut_string(air_creepage(section), earth, [section.curve("cap")])
+    rings = section.rings
+    earth = [section.curve(n) for n in ("clamps", "cover top", *rings) if n != LIVE_RING]
+    live = [section.curve(name) for name in ("cap", *rings) if name != EARTH_RING]
+    return taut_string(air_creepage(section), earth, live)
 
 
 def oil_path(section: Section) -> Taut:

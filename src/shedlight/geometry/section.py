@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
 
-import numpy as np
 import shapely
 
 from shedlight.errors import ImpossibleShapeError
@@ -23,6 +22,7 @@ from shedlight.geometry.levels import (
     radii_of,
 )
 from shedlight.geometry.outline import Shed, air_outline, body_radius, oil_outline, sheds_of
+from shedlight.geometry.rings import RINGS, rings_of
 from shedlight.geometry.rounding import Corner, fitting, rounded
 from shedlight.given.bushing import BulkBushing, Sheds
 from shedlight.given.parts import Flange
@@ -45,10 +45,14 @@ class Edge:
 
 @dataclass(frozen=True)
 class Region:
-    """A named region: its edges in order, counter-clockwise, and whether each is walked forward."""
+    """A named region: its edges in order, counter-clockwise, and whether each is walked forward.
+
+    Closed edges inside it, such as rings in air, are its holes.
+    """
 
     name: str
     boundary: tuple[tuple[str, bool], ...]
+    holes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -81,7 +85,14 @@ class Section:
 
     def polygon(self, region: str, sagitta: float = 2e-5) -> shapely.Polygon:
         """A region as a polygon whose chords stray from the arcs by at most a sagitta [m]."""
-        return shapely.Polygon(np.array(list(chain(self.outline(region).points(sagitta)))))
+        found = next(item for item in self.regions if item.name == region)
+        holes = [list(chain(self.curve(name).points(sagitta))) for name in found.holes]
+        return shapely.Polygon(list(chain(self.outline(region).points(sagitta))), holes)
+
+    @property
+    def rings(self) -> tuple[str, ...]:
+        """Names of the shield rings there are."""
+        return tuple(name for name in RINGS if name in self.edges)
 
 
 def build_section(bushing: BulkBushing, transformer: Transformer) -> Section:
@@ -100,11 +111,13 @@ def build_section(bushing: BulkBushing, transformer: Transformer) -> Section:
         *_metal_edges(bushing, heights, radii),
         *_porcelain_edges(bushing, sheds, heights, radii),
         *_hole_edges(heights, radii),
-        *_far_edges(heights, radii, sheds),
+        *_far_edges(bushing, heights, radii, sheds),
+        *(Edge(name, tube, name, "air") for name, _, tube in rings_of(bushing, heights)),
     ]
     named = MappingProxyType({edge.name: edge for edge in edges})
     section = Section(heights, radii, sheds, named)
     _refuse_crossings(section, bushing.sheds)
+    _refuse_touching_rings(section)
     return section
 
 
@@ -254,9 +267,10 @@ def _hole_edges(h: Heights, r: Radii) -> list[Edge]:
     ]
 
 
-def _far_edges(h: Heights, r: Radii, sheds: tuple[Shed, ...]) -> list[Edge]:
+def _far_edges(bushing: BulkBushing, h: Heights, r: Radii, sheds: tuple[Shed, ...]) -> list[Edge]:
     """Open space ends three lengths away; the field room shows that more changes nothing."""
-    widest = max(r.ring_outer, r.cap, r.shield, *(shed.tip_radius for shed in sheds))
+    beside = [tube.start.r for _, _, tube in rings_of(bushing, h)]
+    widest = max(r.ring_outer, r.cap, r.shield, *(shed.tip_radius for shed in sheds), *beside)
     reach = 3 * max(h.top, -h.bottom, 2 * widest)
     high, deep, under = h.top + reach, h.bottom - reach, h.cover_underside
     top, edge = Point(reach, 0.0), Point(reach, under)
@@ -275,9 +289,9 @@ def _far_edges(h: Heights, r: Radii, sheds: tuple[Shed, ...]) -> list[Edge]:
 
 def _region(name: str, edges: Mapping[str, Edge]) -> Region:
     """Chain the edges of one region into a closed loop, counter-clockwise."""
-    waiting = [
-        (edge, edge.left == name) for edge in edges.values() if name in (edge.left, edge.right)
-    ]
+    around = [edge for edge in edges.values() if name in (edge.left, edge.right)]
+    holes = [edge for edge in around if edge.name in RINGS and edge.right == name]
+    waiting = [(edge, edge.left == name) for edge in around if edge not in holes]
     edge, forward = waiting.pop(0)
     boundary = [(edge.name, forward)]
     place = edge.curve.end if forward else edge.curve.start
@@ -288,7 +302,7 @@ def _region(name: str, edges: Mapping[str, Edge]) -> Region:
         waiting.remove(near)
         boundary.append((near[0].name, near[1]))
         place = near[0].curve.end if near[1] else near[0].curve.start
-    return Region(name, tuple(boundary))
+    return Region(name, tuple(boundary), tuple(edge.name for edge in holes))
 
 
 def _start(edge: Edge, forward: bool) -> Point:
@@ -298,7 +312,7 @@ def _start(edge: Edge, forward: bool) -> Point:
 def _refuse_crossings(section: Section, sheds: Sheds | None) -> None:
     """Outlines that cross themselves or each other: drooping sheds, sheds through the cover."""
     for region in section.regions:
-        polygon = section.polygon(region.name)
+        polygon = shapely.Polygon(section.polygon(region.name).exterior)
         if not polygon.is_valid:
             reason = shapely.is_valid_reason(polygon)
             r, z = (float(number) for number in reason.partition("[")[2].rstrip("]").split())
@@ -321,3 +335,20 @@ def _blamed(section: Section, sheds: Sheds | None, height: float) -> tuple[str, 
     if height < section.sheds[0].tip_height:
         return "bushing.sheds.first_tip", "Raise first_tip or flatten the slopes."
     return "bushing.sheds.pitch", "Widen the pitch or flatten the slopes."
+
+
+def _refuse_touching_rings(section: Section) -> None:
+    """Shield rings that reach into the body, the metal, the cover or each other."""
+    if not section.rings:
+        return
+    air = shapely.Polygon(list(chain(section.outline("air").points(2e-5))))
+    tubes = {name: section.polygon(name).buffer(SLIVER) for name in section.rings}
+    apart = len(tubes) < 2 or not shapely.intersects(*tubes.values())
+    for name, tube in tubes.items():
+        if not apart or not air.contains(tube):
+            raise ImpossibleShapeError(
+                f"bushing.{name.replace(' ', '_')}.diameter",
+                f"{millimetres(2 * section.curve(name).start.r)} across, tube included",
+                "a ring clear of porcelain, metal, cover and the other ring",
+                "Widen or move the ring, or thin its tube.",
+            )

@@ -24,6 +24,7 @@ from shedlight.given.parts import (
     Gasket,
     Horns,
     OilSpace,
+    ShieldRing,
     Terminal,
     dimension,
 )
@@ -228,6 +229,12 @@ class BulkBushing(Record):
     cap: Cap = choice("The top cap.")
     terminal: Terminal = choice("The outer terminal.")
     horns: Horns | None = choice("Arcing horns.", default=None, basis="left out: no horns")
+    live_ring: ShieldRing | None = choice(
+        "Shield ring at the cap, live.", default=None, basis="left out: no ring"
+    )
+    earth_ring: ShieldRing | None = choice(
+        "Shield ring above the clamps, earthed.", default=None, basis="left out: no ring"
+    )
 
 
 # `kind` tags the union from the first day; graded bushings join it here.

@@ -1,4 +1,4 @@
-"""The metal parts and seals of a bushing: conductor, fixing, gasket, cap, terminal, horns."""
+"""The metal parts and seals of a bushing: conductor, fixing, gasket, cap, rings, horns."""
 
 import math
 from typing import Annotated, Any, ClassVar, Literal
@@ -297,6 +297,48 @@ class Stud(Record):
 
 
 Terminal = Annotated[Palm | Stud, Field(discriminator="form")]
+
+
+class ShieldRing(Record):
+    """A ring of round tube that rounds off the field at one end in air."""
+
+    title: ClassVar[str] = "Shield ring"
+
+    diameter: float = dimension(
+        "Diameter of the ring, over the middle of its tube.", 'D_"ri"', "30 mm", "3 m"
+    )
+    tube_diameter: float = dimension(
+        "Outer diameter of the ring's tube.", 'd_"ri"', "4 mm", "300 mm"
+    )
+    offset: float = dimension(
+        "How far the tube's middle lies towards the other end: below the cap's underside, or "
+        "above the top of the clamps.",
+        'e_"ri"',
+        "-300 mm",
+        "1 m",
+    )
+    wall: float = dimension(
+        "Wall of the tube.",
+        't_"ri"',
+        "0.5 mm",
+        "50 mm",
+        default=0.003,
+        basis="3 mm (practice); counts for the mass only",
+    )
+    metal: Literal["aluminium", "copper", "steel"] = choice(
+        "Metal of the ring; counts for the mass only.",
+        default="aluminium",
+        basis="bent aluminium tube (practice)",
+    )
+
+    @model_validator(mode="after")
+    def _is_a_ring(self) -> "ShieldRing":
+        if self.tube_diameter >= self.diameter:
+            raise clash(self, "tube_diameter", f"less than diameter, {stated(self, 'diameter')}")
+        if 2 * self.wall > self.tube_diameter:
+            wanted = f"at most half of tube_diameter, {stated(self, 'tube_diameter')}"
+            raise clash(self, "wall", wanted)
+        return self
 
 
 class Horns(Record):

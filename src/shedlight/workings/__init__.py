@@ -23,6 +23,7 @@ from shedlight.workings.odds import Odds, odds_of
 from shedlight.workings.oil import Oil, oil_of
 from shedlight.workings.radial import Radial, radial_of
 from shedlight.workings.rain import Rain, rain_of
+from shedlight.workings.rings import Ring, rings_of
 from shedlight.workings.sealing import Sealing, sealing_of
 from shedlight.workings.solvers import SOLVED, Solvers
 from shedlight.workings.strength import Strength, strength_of
@@ -138,6 +139,12 @@ class Workings:
         """The air end and the horns."""
         with confirmed(self._overlay):
             return air_of(self.installation, self.measures, self.voltages, self.number)
+
+    @cached_property
+    def rings(self) -> tuple[Ring, ...]:
+        """The shield rings in air."""
+        with confirmed(self._overlay):
+            return rings_of(self.section, self.voltages, self.number)
 
     @cached_property
     def odds(self) -> Odds:

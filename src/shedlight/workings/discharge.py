@@ -52,6 +52,11 @@ class Discharges:
     hole_gap: Number
     hole_capacitance: Number
     loss_by_energy: Number
+    rings: tuple[tuple[str, Streamer], ...] = ()
+
+    def ring(self, name: str) -> Streamer:
+        """What starts at a shield ring."""
+        return dict(self.rings)[name]
 
 
 def field_or_why(installation: Installation, section: Section) -> Field | str:
@@ -125,6 +130,7 @@ def _discharges(
         loss_by_energy=at_one_volt(
             field.proof.loss_by_energy, "Loss factor by energy", "tan delta", "%", field
         ),
+        rings=_rings(section, voltages, field, solution),
     )
 
 
@@ -140,6 +146,16 @@ def _shield(
     covered = installation.bushing.oil_end.shield_covered
     curves = [curve_for(each, covered) for each in (state, other_state(state))]
     return gap_stretches(field, solution, "shield", "tank oil", voltages.dry, curves, lines)
+
+
+def _rings(
+    section: Section, voltages: Voltages, field: Field, solution: Solution
+) -> tuple[tuple[str, Streamer], ...]:
+    """What starts at each shield ring."""
+    density, metal = voltages.density, assumption("surface factor")
+    return tuple(
+        (name, streamer(field, solution, name, "air", density, metal)) for name in section.rings
+    )
 
 
 def _hole(

@@ -20,7 +20,13 @@ from shedlight.trace import Input, Kind, Label, Number, Step
 from shedlight.workings.numbers import from_table
 
 LIVE, EARTH = "live", "earth"
-METAL = {"conductor": LIVE, "clamps": EARTH, "cover": EARTH}
+METAL = {
+    "conductor": LIVE,
+    "clamps": EARTH,
+    "cover": EARTH,
+    "live ring": LIVE,
+    "earth ring": EARTH,
+}
 FAR = 8.0  # how much farther than drawn open space reaches: takes less than 1e-5 of C
 TOLERANCE = 1e-4
 AIR_SURFACES = ("collar side", "air side")
@@ -36,6 +42,8 @@ _SURFACES = (
     ("bore", "porcelain"),
     ("clamps", "air"),
     ("cap", "air"),
+    ("live ring", "air"),
+    ("earth ring", "air"),
     ("shield", "tank oil"),
     ("hole wall", "clearance"),
     ("hole side", "clearance"),

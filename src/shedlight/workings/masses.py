@@ -4,10 +4,11 @@ import math
 from dataclasses import dataclass
 
 from shedlight.geometry.measures import Measures
+from shedlight.geometry.rings import rings_of
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
-from shedlight.given.parts import Palm, Tube
+from shedlight.given.parts import Palm, ShieldRing, Tube
 from shedlight.physics.strength.mass import mass
 from shedlight.trace import Number, calculate
 from shedlight.workings.numbers import on_outline
@@ -25,17 +26,25 @@ class PartMass:
 def masses_of(
     installation: Installation, section: Section, measures: Measures
 ) -> tuple[PartMass, ...]:
-    """The mass of each part, horns, bolts and gasket left out."""
+    """The mass of each part, horns, bolts, ring holders and gasket left out."""
     metal = installation.bushing.conductor.metal
     porcelain = f"porcelain {installation.bushing.porcelain.material}"
-    volumes = (
+    volumes: tuple[tuple[str, str, float], ...] = (
         ("porcelain body", porcelain, measures.porcelain_volume),
         ("conductor, cap, shield and studs", metal, _metal_volume(installation, section)),
         ("terminal", installation.bushing.terminal.metal, _terminal_volume(installation)),
         ("clamps or flange", "steel", section.outline("clamps").enclosed_volume),
         ("oil inside", "oil", measures.oil_volume),
     )
+    rings = rings_of(installation.bushing, section.heights)
+    volumes += tuple((name, ring.metal, _tube_volume(ring)) for name, ring, _ in rings)
     return tuple(PartMass(part, what, _mass(part, what, volume)) for part, what, volume in volumes)
+
+
+def _tube_volume(ring: ShieldRing) -> float:
+    """Metal of a ring: the tube's wall, once round."""
+    section = math.pi * ring.wall * (ring.tube_diameter - ring.wall)
+    return math.pi * ring.diameter * section
 
 
 def _mass(part: str, material: str, volume: float) -> Number:

@@ -11,6 +11,7 @@ from shedlight.figures.scene import Box, Drawn, Item
 from shedlight.figures.section.elevation import cap_outline
 from shedlight.figures.section.materials import LOOKS, SOLID
 from shedlight.figures.section.view import Shape, View, closed_path
+from shedlight.geometry.rings import EARTH_RING, LIVE_RING
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.parts import Palm, Tube
@@ -66,6 +67,8 @@ def areas(installation: Installation, section: Section, view: View, window: Wind
         Area("cover", view.polygon(section, "cover").intersection(plate)),
         Area("live metal", metal),
     ]
+    looks = {LIVE_RING: "live metal", EARTH_RING: "clamps"}
+    found += [Area(looks[name], view.polygon(section, name)) for name in section.rings]
     if transformer.hole_bled:
         found.append(Area("oil", view.polygon(section, "clearance").intersection(under_level)))
     return [area for area in found if not area.shape.is_empty]

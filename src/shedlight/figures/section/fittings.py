@@ -1,4 +1,4 @@
-"""What is not round or not cut: cover plate, suggested bolts, palm, arcing horns, axis."""
+"""What is not round or not cut: cover, suggested bolts, palm, rings from outside, horns, axis."""
 
 import math
 from collections.abc import Iterator
@@ -147,6 +147,21 @@ def hole_centres(shape: Palm) -> list[tuple[float, float]]:
         up = shape.height / 2 + (row - (rows - 1) / 2) * shape.hole_spacing
         found.append((across, up))
     return found
+
+
+def rings(section: Section, view: View) -> Iterator[Item]:
+    """The shield rings on the left, in thin lines that let see what they go round."""
+    for name in section.rings:
+        outer, inner = section.curve(name).start, section.curve(name).pieces[0].end
+        half = (outer.r - inner.r) / 2
+        middle = (outer.r + inner.r) / 2
+        high, low = view.left(middle, outer.z + half), view.left(middle, outer.z - half)
+        axis = view.axis
+        band = Path(
+            Spot(axis, high.y),
+            (To(high), Round(low, view.size(half), False), To(Spot(axis, low.y))),
+        )
+        yield thin(band)
 
 
 def drawn_horns(installation: Installation, section: Section) -> Horns | None:

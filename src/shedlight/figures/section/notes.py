@@ -196,6 +196,10 @@ def left_balloons(
     cap_y = cap.y - 5.0
     yield from _pointing(cap, Spot(x, cap_y), numbers["cap"])
     yield from _pointing(tip, Spot(x, min(tip.y, cap_y - 2 * BALLOON - 1.5)), numbers["terminal"])
+    for name in section.rings:
+        tube = section.curve(name).start
+        edge = view.left(tube.r, tube.z)
+        yield from _pointing(edge, Spot(edge.x - 8.0, edge.y - 5.0), numbers[name])
     pair = drawn_horns(installation, section)
     if pair:
         arm, _, _, _ = horn_heights(section, pair.gap)

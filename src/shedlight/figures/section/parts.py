@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from shedlight.figures.millimetres import given
 from shedlight.figures.section.fittings import bolt_size
 from shedlight.figures.sheet import Part
+from shedlight.geometry.rings import EARTH_RING, LIVE_RING
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import BulkBushing, Installation
 from shedlight.given.parts import Clamps, Palm, Tube
@@ -41,6 +42,10 @@ def numbered_parts(installation: Installation, section: Section) -> tuple[Number
         pair = bushing.horns
         details = f"rods Ø {given(pair.rod_diameter)}, gap {given(pair.gap)}"
         rows.append(("horns", "Arcing horns", details))
+    for name, ring in ((LIVE_RING, bushing.live_ring), (EARTH_RING, bushing.earth_ring)):
+        if ring is not None:
+            details = f"Ø {given(ring.diameter)}, {ring.metal} tube Ø {given(ring.tube_diameter)}"
+            rows.append((name, name.replace("ring", "shield ring").capitalize(), details))
     rows += [("shield", "Shield", _shield(bushing)), ("stud", "Lower terminal", _stud(bushing))]
     return tuple(
         Numbered(key, Part(number, name, details))

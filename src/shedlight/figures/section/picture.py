@@ -116,6 +116,7 @@ def _fittings(subject: Subject, view: View) -> Iterator[Item]:
     pair = fittings.drawn_horns(subject.installation, section)
     if pair:
         yield from fittings.horns(section, pair, view)
+    yield from fittings.rings(section, view)
     if isinstance(bushing.terminal, Palm):
         yield from fittings.palm(section, bushing.terminal, view)
 

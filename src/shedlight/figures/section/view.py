@@ -94,6 +94,7 @@ def closed_path(ring: Sequence[Spot]) -> Path:
 
 
 def widest(section: Section) -> float:
-    """Largest radius of sheds, clamps and cap [m]."""
+    """Largest radius of sheds, clamps, cap and shield rings [m]."""
     radii = section.radii
-    return max([radii.ring_outer, radii.cap, *(shed.tip_radius for shed in section.sheds)])
+    rings = [section.curve(name).start.r for name in section.rings]
+    return max([radii.ring_outer, radii.cap, *(shed.tip_radius for shed in section.sheds), *rings])

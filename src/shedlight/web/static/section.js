@@ -283,7 +283,7 @@ async function travel(move) {
   const changed = move();
   if (!changed) return;
   const paths = Object.keys(changed);
-  const shapes = paths.some((path) => path.endsWith(".form") || ["bushing.horns", "bushing.sheds"].includes(path));
+  const shapes = paths.some((path) => path.endsWith(".form") || ["bushing.horns", "bushing.sheds", "bushing.live_ring", "bushing.earth_ring"].includes(path));
   if (shapes) await reshape("");
   else fill(paths);
   refresh();
