@@ -152,8 +152,7 @@ def proved(
 ) -> Check:
     """Answer whether a calculation agrees with itself, by the share that it misses.
 
-    A proof has no margin: ten times better closed is not ten times safer. It holds or fails
-    whether or not its correlations are used beyond what their sources vouch for.
+    A proof has no margin: ten times better closed is not ten times safer.
 
     Args:
         question: What is asked.
@@ -162,15 +161,18 @@ def proved(
         place: Named place on the section.
         notes: Remarks for the reader.
     """
-    verdict = Verdict.PASS if missed <= allowed else Verdict.FAIL
-    part = math.inf if missed <= 0 else 10 ** math.floor(-math.log10(missed))
-    reason = "nothing missed"
-    if math.isfinite(part):
-        reason = f"closes within one part in {part:,.0f}".replace(",", " ")
-    if verdict is Verdict.FAIL:
-        reason = "does not close: the calculation is not to be trusted"
-    cited = behind(missed, allowed).citations
-    return Check(question, verdict, reason, missed, allowed, None, place, (), notes, cited)
+    rests = behind(missed, allowed)
+    reason, verdict = "nothing missed", Verdict.PASS
+    if missed > 0:
+        parts = 10 ** math.floor(-math.log10(missed))
+        reason = f"closes within one part in {parts:,}".replace(",", " ")
+    if rests.beyond:
+        reason, verdict = f"{reason}, but {rests.beyond[0]}", Verdict.CAUTION
+    if missed > allowed:
+        reason, verdict = "does not close: the calculation is not to be trusted", Verdict.FAIL
+    return Check(
+        question, verdict, reason, missed, allowed, None, place, (), notes, rests.citations
+    )
 
 
 def _judge(

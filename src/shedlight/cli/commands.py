@@ -52,6 +52,13 @@ class Picture(StrEnum):
     OIL_LEVEL = "oil-level"
 
 
+class Sheet(StrEnum):
+    """What a report is about."""
+
+    CALCULATION = "calculation"
+    TESTS = "tests"
+
+
 class Shades(StrEnum):
     """How the shades of a field step."""
 
@@ -162,10 +169,14 @@ def report(
     output: Output,
     confirmed: Confirmed = None,
     with_field: WithField = False,
+    sheet: Annotated[
+        Sheet, typer.Option("--sheet", help="The calculation, or one page for the test bay.")
+    ] = Sheet.CALCULATION,
 ) -> None:
     """Write the calculation, line by line; the file's ending (pdf, html) says how.
 
-    Example: [bold]shedlight report mine.toml -o calculation.pdf[/bold]
+    Example: [bold]shedlight report mine.toml -o calculation.pdf[/bold], or with
+    [bold]--sheet tests[/bold] what to apply, expect and accept in the test bay
     """
     from shedlight.checks.assessment import assess
     from shedlight.cli.progress import working
@@ -174,7 +185,11 @@ def report(
     with described(file) as case, working(f"writing {output.name}"):
         assessment = assess(case, overlay(confirmed), with_field=with_field)
         content: str | bytes
-        if kind == "pdf":
+        if sheet is Sheet.TESTS:
+            from shedlight.documents.proof_sheet import proof_sheet_html, proof_sheet_pdf
+
+            content = (proof_sheet_pdf if kind == "pdf" else proof_sheet_html)(assessment)
+        elif kind == "pdf":
             from shedlight.documents.paper import calculation_pdf
 
             content = calculation_pdf(assessment)

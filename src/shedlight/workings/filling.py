@@ -40,6 +40,7 @@ class Tightness:
 
     test: PressureTest
     pressure: Number  # gauge [Pa]
+    duration: Number  # how long it is held [s]
     drift: Number | None  # what a gauge shows per kelvin in a gas test [Pa]
 
 
@@ -204,15 +205,16 @@ def _tightness(test: PressureTest, oil: Oil) -> Tightness:
     else:
         gauge = test.gauge or 0.0
         pressure = from_table(gauge, "Gauge pressure", "p", "kPa", test.citation, test.test)
+    lasting = from_table(test.duration, "Time held", "t", "h", test.citation, test.test)
     if test.medium != "gas":
-        return Tightness(test, pressure, None)
+        return Tightness(test, pressure, lasting, None)
     absolute = measured(
         float(pressure) + float(assumption("air pressure")),
         Label("Pressure at the start, absolute", "p", "kPa"),
         "gauge pressure and the air's",
     )
     drift = calculate(gas_test_drift, absolute, test.temperature, test.temperature - _KELVIN)
-    return Tightness(test, pressure, drift)
+    return Tightness(test, pressure, lasting, drift)
 
 
 def _steps(
