@@ -365,7 +365,7 @@ class _Plate:
         return [
             f"{rain} The bushing is {stands}; the wind blows broadside.",
             f"Rain strikes {share:.0%} of the surface. White stays dry in rain: it keeps its dirt, "
-            "and fog wets it too. Splash, run-off, drips, horns and leads are left out.",
+            "and fog wets it too. Splash, run-off, drips, horns, rings and leads are left out.",
         ]
 
 
