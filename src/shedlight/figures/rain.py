@@ -173,7 +173,7 @@ def _legend(ground: AirEnd, measures: Measures, rain: Rain, mounting: float) -> 
 
 
 def share_against_angle(
-    section: Section, measures: Measures, rain: Rain, *, angles: int = 16
+    section: Section, measures: Measures, rain: Rain, *, angles: int = 46
 ) -> Scene:
     """How much of the creepage, and of the whole surface, rain wets at every angle to the axis.
 
@@ -218,7 +218,7 @@ def _all_round(section: Section, measures: Measures, count: int) -> Curve:
     angles = np.linspace(0.0, math.pi / 2, count)
     maps = (
         wet_map(
-            section, measures.creepage, RainDirection(float(angle), 0.0), meridians=24, step=1e-3
+            section, measures.creepage, RainDirection(float(angle), 0.0), meridians=180, step=2e-3
         )
         for angle in angles
     )

@@ -258,7 +258,11 @@ def _told(drying: Drying) -> str:
         ends = f"sparks in {100 * drying.sparking_share:.0f} % of the time, none runs on"
     else:
         ends = "nothing sparks"
-    return f"Wet current {wet}; {after}; {ends}."
+    at_once = 1e3 * float(drying.voltage) / float(drying.layer.resistance)
+    return (
+        f"Wet current {wet} (wet all over at once the layer would carry {at_once:.3g} mA: it dries "
+        f"while it wets); {after}; {ends}."
+    )
 
 
 _SALTHOUSE = cite("Salthouse", "initiation of dry bands", "memory", "medium")
