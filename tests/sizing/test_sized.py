@@ -54,8 +54,35 @@ def test_more_dirt_never_shortens_the_creepage() -> None:
     for letter in "abcde":
         request = asked(site__pollution_class=letter, site__salinity=None)
         work = tried(request, propose(request)).work
+        assert work.measures.creepage_length >= (1 + request.wishes.margin) * work.surface.required
         lengths.append(work.measures.creepage_length)
     assert lengths == sorted(lengths)
+
+
+def test_more_current_never_thins_the_conductor() -> None:
+    rods = [
+        propose(asked(duty__rated_current=f"{amperes} A")).conductor
+        for amperes in (100, 250, 400, 630, 1000, 1600, 2500)
+    ]
+    assert rods == sorted(rods)
+    assert rods[0] < rods[-1]
+
+
+@pytest.mark.parametrize(
+    ("path", "values"),
+    [
+        ("site__altitude", ("0 m", "1500 m", "3000 m")),
+        ("duty__highest_voltage", ("12 kV", "24 kV", "36 kV")),
+    ],
+)
+def test_thin_air_and_voltage_never_shorten_the_air_end(path: str, values: tuple[str, ...]) -> None:
+    """Of the closed form, with the dirt held at its mildest so that the air decides."""
+    lengths = []
+    for value in values:
+        request = asked(site__pollution_class="a", site__salinity=None, **{path: value})
+        lengths.append(tried(request, propose(request)).work.air.arcing)
+    assert lengths == sorted(lengths)
+    assert lengths[0] < lengths[-1]
 
 
 def test_thinner_air_asks_for_a_longer_arcing_distance() -> None:

@@ -11,7 +11,7 @@ from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
 from shedlight.given.fields import facts_of
 from shedlight.sizing.request import Request
-from shedlight.sizing.sized import Sized, least_shortfall, propose
+from shedlight.sizing.sized import Sized, forms, least_shortfall, propose
 
 CLASSES = "abcde"
 CHOOSING = ("duty.rated_current", "duty.short_time_current", "transformer.hole_diameter")
@@ -69,7 +69,7 @@ def conflict_of(
             continue
         worst = min(left, key=lambda name: left[name], default="")
         found.append(Relaxation(path, what, worst, left.get(worst, 0.0), not left))
-    now = _again(request, sized, chooses=False) or short
+    now = least_shortfall(request, replace(sized.draft, horn_gap=None)) or short
     before = min(now.values())
     better = [item for item in found if item.fits or item.shortfall > before + 0.005]
     better.sort(key=lambda item: (not item.fits, -item.shortfall))
@@ -85,14 +85,29 @@ def _shortfalls(sized: Sized) -> dict[str, float]:
 
 
 def _again(request: Request, sized: Sized, *, chooses: bool) -> dict[str, float] | None:
-    """What stays short under a relaxed demand, with the kind and number of sheds kept."""
-    try:
-        start = replace(sized.draft, horn_gap=None)
-        if chooses:
-            start = replace(propose(request, sized.draft.form), count=sized.draft.count)
-    except InputError:
-        return None
-    return least_shortfall(request, start)
+    """What stays short under a relaxed demand.
+
+    Sought from the bushing as it was sized; where that stays short, also from what the closed
+    form now proposes: less may be asked for than these sheds were chosen for.
+    """
+    found = None if chooses else least_shortfall(request, replace(sized.draft, horn_gap=None))
+    for form in forms(request):
+        if found is not None and not found:
+            break
+        try:
+            anew = least_shortfall(request, propose(request, form))
+        except InputError:
+            continue
+        found = _better(found, anew)
+    return found
+
+
+def _better(
+    one: dict[str, float] | None, other: dict[str, float] | None
+) -> dict[str, float] | None:
+    """That of two which stays short by less; none counts as short of everything."""
+    known = [short for short in (one, other) if short is not None]
+    return max(known, key=lambda short: min(short.values(), default=0.0), default=None)
 
 
 def relaxed(request: Request, case: Installation) -> Iterator[tuple[str, str, Request]]:

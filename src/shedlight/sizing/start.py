@@ -21,6 +21,7 @@ from shedlight.sizing.request import Request
 from shedlight.workings import Workings
 
 SHORTEST, LONGEST = 0.02, 3.0
+TO_SPARE = 1e-4  # so that what is measured is not short by the last digit [m]
 CREEP_PER_OVERHANG = 1.85  # what a rounded shed adds to the creepage, in overhangs (own geometry)
 
 
@@ -38,7 +39,22 @@ def closed_form(request: Request, form: Form) -> Draft:
     oil = _oil_length(request, work, more)
     draft = replace(nominal, air=max(0.1, 0.92 * arcing), oil=oil)
     draft = _with_sheds(request, draft, more)
-    return possible(request, taking_fixed(request, draft))
+    return _long_enough(request, possible(request, taking_fixed(request, draft)), more)
+
+
+def _long_enough(request: Request, draft: Draft, more: float) -> Draft:
+    """The same, its air end longer by what the drawn outline is short of the creepage."""
+    here = draft
+    for _ in range(0 if request.fixes("porcelain.air_length") else 8):
+        try:
+            measures = Workings(complete(request, here)).measures
+        except InputError:
+            return draft
+        short = _creepage_needed(request, here, more) - measures.creepage_length
+        if short <= 0 or here.air + short > LONGEST * 0.9:
+            break
+        here = replace(here, air=here.air + short + TO_SPARE)
+    return here
 
 
 def _nominal(request: Request, form: Form) -> Draft:
