@@ -90,5 +90,7 @@ def switching(question: Question, case: Installation, work: Workings) -> Check:
     demand, capability = work.voltages.required_switching, work.air.switching_withstand
     if demand is None or capability is None:
         return fact(question, True, "no switching level is asked of this bushing")
-    note = "Positive polarity, dry; rain takes a few per cent more."
-    return held(question, demand, capability, place="arcing path", notes=(note,))
+    notes = ["Positive polarity, dry; rain takes a few per cent more."]
+    if case.bushing.live_ring or case.bushing.earth_ring:
+        notes.append("The gap factor is that of a bushing without rings: the safe side with them.")
+    return held(question, demand, capability, place="arcing path", notes=tuple(notes))

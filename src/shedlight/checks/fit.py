@@ -63,7 +63,9 @@ def fits(question: Question, case: Installation, work: Workings) -> Check:
 def clearance_to_earth(question: Question, case: Installation, work: Workings) -> Check:
     """Required clearance against the distance to earthed parts."""
     there = Description(case)("transformer.earth_distance")
-    return held(question, work.air.clearance, there, place="cap")
+    ringed = ("Taken as measured from the shield ring, if that reaches furthest.",)
+    notes = ringed if case.bushing.live_ring else ()
+    return held(question, work.air.clearance, there, place="cap", notes=notes)
 
 
 @answers("clearance.phase-phase")

@@ -1,5 +1,6 @@
 """The air end alone, seen from outside: the ground on which rain and ways are drawn."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import shapely
@@ -9,6 +10,7 @@ from shedlight.figures.scene import Drawn, Item, Path, Pen, Placement, Spot, Tex
 from shedlight.figures.section.materials import GLAZES, LOOKS, SOLID
 from shedlight.figures.section.view import Shape, View, widest
 from shedlight.geometry.curves import Curve, chain
+from shedlight.geometry.rings import LIVE_RING
 from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 
@@ -62,7 +64,11 @@ def air_end(installation: Installation, section: Section) -> AirEnd:
     view = View(Placement(axis, floor, scale))
     return AirEnd(
         view,
-        (*_tints(installation, section, view), *_lines(section, view, room)),
+        (
+            *_tints(installation, section, view),
+            *_lines(section, view, room),
+            *_rings(section, view),
+        ),
         4.0,
         4.0 + room,
         TOP,
@@ -92,6 +98,16 @@ def _tints(installation: Installation, section: Section, view: View) -> list[Ite
     ]
 
 
+def _rings(section: Section, view: View) -> Iterator[Item]:
+    """Shield rings cut across on both sides: what goes round is left out to let see the rest."""
+    for name in section.rings:
+        tint = LOOKS["live metal" if name == LIVE_RING else "clamps"].tint
+        tubes = tuple(
+            view.path(section.curve(name), mirrored, closed=True) for mirrored in (False, True)
+        )
+        yield Drawn(tubes, EDGE, tint)
+
+
 def _to_axis(curve: Curve, view: View, mirrored: bool) -> Path:
     path = view.path(curve, mirrored)
     place = view.left if mirrored else view.right
@@ -113,9 +129,9 @@ def _lines(section: Section, view: View, room: float) -> list[Item]:
 
 
 def _body(section: Section) -> Shape:
-    """Cap, porcelain and clamps of both halves, on a cover without end [m]."""
+    """Cap, porcelain, clamps and gasket of both halves, on a cover without end [m]."""
     parts = []
-    for name in ("air side", "cap", "clamps"):
+    for name in ("air side", "cap", "clamps", "collar side", "gasket outer"):
         points = list(chain(section.curve(name).points(SAGITTA)))
         ring = [(0.0, points[0][1]), *points, (0.0, points[-1][1])]
         parts += [
