@@ -29,7 +29,8 @@ Data = dict[str, Any]
 METALS = ("copper", "aluminium", "bronze", "brass")
 # Shape the body or depend on one another: drawn by hand or not at all.
 DIRT = ("pollution_class", "deposit", "deposit_below", "salinity")
-SHAPING = ("sheds", "horns", "ribs", *DIRT, "rain_rate", "rain_wind")
+RINGS = ("live_ring", "earth_ring")
+SHAPING = ("sheds", "horns", "ribs", *RINGS, *DIRT, "rain_rate", "rain_wind")
 FINISHES = ("bare", "tinned", "silvered")
 
 

@@ -48,6 +48,16 @@ def _without(table: str, text: str) -> str:
     return re.sub(rf"\n\[bushing\.{table}\][^\[]*", "\n", text)
 
 
+def _ringed(installation: Installation) -> Installation:
+    ring = {"diameter": "260 mm", "tube_diameter": "40 mm", "offset": "0 mm"}
+    return changed(
+        installation,
+        bushing__horns=None,
+        bushing__live_ring=ring,
+        bushing__earth_ring=ring | {"tube_diameter": "25 mm"},
+    )
+
+
 def _smooth() -> Installation:
     text = text_of("quay-24kv")
     return parse(_without("horns", _without("sheds", text)))
@@ -157,6 +167,7 @@ def subjects() -> dict[str, Drawable]:
         "quay": quay,
         "quarry": example("quarry-36kv"),
         "smooth": _smooth(),
+        "ringed": _ringed(quay),
         "fifty sheds": _fifty_sheds(),
         "slim": _slim(),
         "fat": _fat(),
@@ -169,6 +180,6 @@ def subjects() -> dict[str, Drawable]:
 
 
 NAMES = (
-    "inland", "quay", "quarry", "smooth", "fifty sheds", "slim", "fat", "one shed",
+    "inland", "quay", "quarry", "smooth", "ringed", "fifty sheds", "slim", "fat", "one shed",
     "flange and tube", "low oil", "oil below cover",
 )  # fmt: skip

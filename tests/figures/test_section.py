@@ -378,3 +378,11 @@ def test_unknown_detail_and_sheet_are_refused() -> None:
         section_drawing(quay.installation, quay.section, quay.measures, detail="huge")  # type: ignore[arg-type]
     with pytest.raises(InputError, match=r"sheet: given 'A9'"):
         quay.full("A9")  # type: ignore[arg-type]
+
+
+def test_shield_rings_are_listed_where_there_are_any() -> None:
+    words, bare = (_words(subjects()[name].full()) for name in ("ringed", "quay"))
+
+    assert {"Live shield ring", "Earth shield ring"} <= words
+    assert not {"Live shield ring", "Earth shield ring"} & bare
+    assert "Ø 260, aluminium tube Ø 40" in words

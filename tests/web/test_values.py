@@ -44,7 +44,7 @@ def test_the_form_knows_every_field() -> None:
     }
     shown: set[str] = set()
     kinds: tuple[dict[str, str], ...] = (
-        {"bushing.sheds": "yes", "bushing.horns": "yes"},
+        {f"bushing.{part}": "yes" for part in ("sheds", "horns", "live_ring", "earth_ring")},
         {
             "bushing.sheds": "yes",
             "bushing.sheds.form": "alternating",
