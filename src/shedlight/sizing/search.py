@@ -1,7 +1,7 @@
 """Shaping a draft: the constrained optimum over its dimensions, then whole millimetres."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, cast
 
@@ -20,7 +20,7 @@ from shedlight.sizing.bench import (
     tried,
 )
 from shedlight.sizing.draft import Draft, hole_for
-from shedlight.sizing.request import Request
+from shedlight.sizing.request import Objective, Request
 
 Array = NDArray[np.float64]
 
@@ -55,20 +55,36 @@ class Shaped:
         return not self.short
 
 
+@dataclass(frozen=True)
+class Cap:
+    """What an objective may come to at most [SI]."""
+
+    objective: Objective
+    value: float
+
+
 class Search:
     """The search for the best shape of one form and number of sheds."""
 
-    def __init__(self, request: Request, start: Draft, height: float | None = None) -> None:
+    def __init__(
+        self,
+        request: Request,
+        start: Draft,
+        height: float | None = None,
+        cap: Cap | None = None,
+    ) -> None:
         """Keep where to start.
 
         Args:
             request: What is asked.
             start: The draft to start from.
             height: Largest height that the search itself sets, if any [m].
+            cap: What another objective may come to at most, if it is bound.
         """
         self.request = request
         self.start = start
         self.height = height
+        self.cap = cap
         self.levers = [name for name, (path, *_) in LEVERS.items() if not request.fixes(path)]
         self.evaluations = 0
         self._seen: dict[tuple[Draft, bool], tuple[Tried, dict[str, float]] | None] = {}
@@ -92,17 +108,36 @@ class Search:
         beyond = shape_margins(self.request, found.draft, height)
         if self.height is not None:
             beyond["search.height"] = self.height / height - 1
+        if self.cap is not None:
+            bound = self.request.wishing(objective=self.cap.objective)
+            beyond["search.cap"] = self.cap.value / quantity_of(bound, found) - 1
         for name, margin in found.margins.items():
             if name not in beyond:
                 beyond[name] = min(margin, MOST) - self._targets.get(name, wishes.margin)
         return beyond
 
-    def set_targets(self, found: Tried) -> None:
-        """Margins that no free dimension gives are held where they are, not raised."""
+    def looked(self, *, whole: bool) -> Iterator[tuple[Tried, dict[str, float]]]:
+        """Every draft that was looked at and could be drawn, with what it has beyond each target.
+
+        Args:
+            whole: Those in whole millimetres, or the others.
+        """
+        for (_, is_whole), seen in self._seen.items():
+            if seen is not None and is_whole == whole:
+                yield seen
+
+    def set_targets(self, found: Tried, held: Mapping[str, float]) -> None:
+        """Margins that no free dimension gives are held where they are, not raised.
+
+        Args:
+            found: The draft to start from.
+            held: Other margins that are only to be held, each at its own value.
+        """
         wanted = self.request.wishes.margin
         for name, margin in found.margins.items():
             if name.startswith(APART):
                 self._targets[name] = min(wanted, margin - LOSS)
+        self._targets |= held
         self._seen.clear()
 
     def drafted(self, z: Array) -> Draft:
@@ -219,12 +254,7 @@ def in_whole(search: Search, draft: Draft) -> Shaped:
         search: The search it came from.
         draft: The continuous optimum.
     """
-    rounded = {
-        name: math.ceil(round(getattr(draft, name) / LEVERS[name][3], 3)) * LEVERS[name][3]
-        for name in search.levers
-    }
-    here = replace(draft, **{name: round(value, 6) for name, value in rounded.items()})
-    here = _mended(search, _through_the_hole(search, here))
+    here = _mended(search, on_steps(search, draft))
     seen = search.look(here, whole=True)
     if seen is not None and min(seen[1].values()) >= HELD:
         here = _trimmed(search, here)
@@ -233,6 +263,21 @@ def in_whole(search: Search, draft: Draft) -> Shaped:
         raise InputError("the draft cannot be drawn in whole millimetres")
     short = {name: value for name, value in seen[1].items() if value < HELD}
     return Shaped(seen[0], short, search.evaluations)
+
+
+def on_steps(search: Search, draft: Draft) -> Draft:
+    """A draft with its free dimensions rounded up to the steps of a drawing.
+
+    Args:
+        search: The search it came from.
+        draft: The continuous optimum.
+    """
+    rounded = {
+        name: math.ceil(round(getattr(draft, name) / LEVERS[name][3], 3)) * LEVERS[name][3]
+        for name in search.levers
+    }
+    here = replace(draft, **{name: round(value, 6) for name, value in rounded.items()})
+    return _through_the_hole(search, here)
 
 
 def _through_the_hole(search: Search, draft: Draft) -> Draft:

@@ -21,7 +21,7 @@ from shedlight.sizing.draft import (
 )
 from shedlight.sizing.prices import cost, need_prices, unpriced
 from shedlight.sizing.request import Request
-from shedlight.sizing.search import LARGER, Search, Shaped, in_whole, weighed
+from shedlight.sizing.search import LARGER, Cap, Search, Shaped, in_whole, weighed
 from shedlight.sizing.start import closed_form
 from shedlight.workings import Workings
 
@@ -182,7 +182,7 @@ def _best_of(request: Request, starts: Iterable[Draft], *, walks: bool) -> tuple
         if (start.form, start.count) in done:
             continue
         done.add((start.form, start.count))
-        found = _optimum(request, start)
+        found = optimum(request, start)
         if found is None:
             continue
         best = min((merit for merit, *_ in optima), default=math.inf)
@@ -192,7 +192,11 @@ def _best_of(request: Request, starts: Iterable[Draft], *, walks: bool) -> tuple
             near = (max(1, draft.count - 1), draft.count + 1)
             waiting += [replace(draft, count=count) for count in near]
     optima.sort(key=lambda item: item[0])
-    whole = [shaped for _, draft, search in optima[:FINISHED] if (shaped := _whole(search, draft))]
+    whole = [
+        shaped
+        for _, draft, search in optima[:FINISHED]
+        if (shaped := in_whole_or_none(search, draft))
+    ]
     if not whole:
         raise InputError("sizing: no bushing of these fixed dimensions can be drawn")
     spent = sum(search.evaluations for *_, search in optima)
@@ -212,8 +216,8 @@ def shape(request: Request, start: Draft) -> Shaped | None:
         request: What is asked.
         start: Where to start.
     """
-    found = _optimum(request, start)
-    return None if found is None else _whole(found[2], found[1])
+    found = optimum(request, start)
+    return None if found is None else in_whole_or_none(found[2], found[1])
 
 
 def least_shortfall(request: Request, start: Draft) -> dict[str, float] | None:
@@ -223,7 +227,7 @@ def least_shortfall(request: Request, start: Draft) -> dict[str, float] | None:
         request: What is asked.
         start: Where to start.
     """
-    found = _optimum(request, start)
+    found = optimum(request, start)
     seen = None if found is None else found[2].look(found[1])
     if seen is None:
         return None
@@ -233,27 +237,45 @@ def least_shortfall(request: Request, start: Draft) -> dict[str, float] | None:
     return short
 
 
-def _whole(search: Search, draft: Draft) -> Shaped | None:
+def in_whole_or_none(search: Search, draft: Draft) -> Shaped | None:
+    """A draft in whole millimetres; None where it cannot be drawn so.
+
+    Args:
+        search: The search it came from.
+        draft: The continuous optimum.
+    """
     try:
         return in_whole(search, draft)
     except InputError:
         return None
 
 
-def _optimum(request: Request, start: Draft) -> tuple[float, Draft, Search] | None:
-    """The continuous optimum of one kind and number of sheds, its worth, and the search."""
+def optimum(
+    request: Request,
+    start: Draft,
+    held: Mapping[str, float] | None = None,
+    cap: Cap | None = None,
+) -> tuple[float, Draft, Search] | None:
+    """The continuous optimum of one kind and number of sheds, its worth, and the search.
+
+    Args:
+        request: What is asked.
+        start: Where to start.
+        held: Margins that are only to be held, each at its own value.
+        cap: What another objective may come to at most.
+    """
     start = possible(request, taking_fixed(request, start))
     try:
         height = None
         if request.wishes.objective == "widest margin":
-            lean = _optimum(request.wishing(objective="shortest"), start)
+            lean = optimum(request.wishing(objective="shortest"), start)
             if lean is None:
                 return None
             start = lean[1]
             if request.wishes.largest_height is None:
                 height = LARGER * tried(request, start).work.section.heights.top
-        search = Search(request, start, height)
-        search.set_targets(tried(request, start))
+        search = Search(request, start, height, cap)
+        search.set_targets(tried(request, start), held or {})
         draft, merit = search.best()
         return merit, draft, search
     except InputError:
