@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from shedlight.web.crew import STOPPED, SUPERSEDED, TOO_LONG, Crew, Worker
+from shedlight.web.crew import STOPPED, SUPERSEDED, TOO_LONG, Crew, Tell, Worker
 from web.apart import run_apart
 
 PAGE = "page-of-a-test"
@@ -20,7 +20,7 @@ class Slow(Worker):
         self.begun: list[int] = []
         self.together = 0
 
-    async def work(self, request: dict[str, Any]) -> dict[str, Any]:
+    async def work(self, request: dict[str, Any], tell: Tell | None = None) -> dict[str, Any]:
         self.begun.append(request["number"])
         self.together += 1
         assert self.together == 1, "two requests of one page run at once"

@@ -1,6 +1,6 @@
 """The best compromises between two objectives, and summary charts of many cases."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from shedlight.figures.chart import STYLES, Chart, Curve, chart_scene, fitted
@@ -36,7 +36,7 @@ def front_picture(front: Front, name: str) -> Scene:
         (Curve("best compromises, numbered", xs, ys),),
     )
     scene = chart_scene(chart)
-    return replace(scene, layers=(*scene.layers, _places(chart, xs, ys)))
+    return replace(scene, layers=(*scene.layers, *_places(chart, xs, ys)))
 
 
 def _wide(values: Sequence[float]) -> tuple[float, ...]:
@@ -45,16 +45,16 @@ def _wide(values: Sequence[float]) -> tuple[float, ...]:
     return (min(values) - room, max(values) + room, *values)
 
 
-def _places(chart: Chart, xs: Sequence[float], ys: Sequence[float]) -> Layer:
+def _places(chart: Chart, xs: Sequence[float], ys: Sequence[float]) -> Iterator[Layer]:
+    """Each place as a layer of its own, so that it can be chosen."""
     left, top, right, bottom = chart.margins
     width, height = chart.size
     upper = top + 4.2 - 8.0
-    items: list[Drawn | Text] = []
     for number, (x, y) in enumerate(zip(xs, ys, strict=True), start=1):
         spot = Spot(
             left + chart.x.share(x) * (width - right - left),
             height - bottom - chart.y.share(y) * (height - bottom - upper),
         )
-        items.append(Drawn((circle(spot, DOT),), Pen(0.3, INK), STYLES[0][0]))
-        items.append(Text(f"{number}", spot.x + 1.8, spot.y - 1.4, SMALL, face="bold"))
-    return Layer("places", "Compromises", tuple(items))
+        dot = Drawn((circle(spot, DOT),), Pen(0.3, INK), STYLES[0][0])
+        words = Text(f"{number}", spot.x + 1.8, spot.y - 1.4, SMALL, face="bold")
+        yield Layer(f"place {number}", f"Compromise {number}", (dot, words))

@@ -1,6 +1,6 @@
 """Why the bushing looks as it does: the section, every main dimension with its reason."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from shedlight.checks.catalogue import questions
@@ -27,6 +27,7 @@ DEGREES = "°"
 
 @dataclass(frozen=True)
 class _Note:
+    path: str
     target: Spot
     head: str
     lines: tuple[str, ...]
@@ -58,10 +59,11 @@ def why_picture(
     notes = _notes(subject.section, view, reasons)
     title = Text(f"Why: {subject.installation.name}", 12.0, 12.0, 3.0, face="bold")
     words = (title, *_explained(), *_answer(comparison))
-    placed = Layer("reasons", "Reasons", tuple(_placed(notes)))
     said = Layer("words", "Words", words)
     description = "The section with every main dimension labelled by the check that governs it."
-    return Scene("why", title.text, description, WIDTH, HEIGHT, (*drawn, placed, said), placement)
+    return Scene(
+        "why", title.text, description, WIDTH, HEIGHT, (*drawn, *_placed(notes), said), placement
+    )
 
 
 def _explained() -> tuple[Item, ...]:
@@ -100,7 +102,8 @@ def _notes(section: Section, view: View, reasons: Sequence[Reason]) -> list[_Not
                 for part in wrapped(said, EDGE - NOTES - 2.0, SMALL, lines=2)
             )
             target = view.right(*places[reason.path])
-            found.append(_Note(target, f"{reason.name}: {shown(reason.path, reason.value)}", lines))
+            head = f"{reason.name}: {shown(reason.path, reason.value)}"
+            found.append(_Note(reason.path, target, head, lines))
     return sorted(found, key=lambda note: note.target.y)
 
 
@@ -167,15 +170,15 @@ def _places(section: Section) -> Mapping[str, tuple[float, float]]:
     return found
 
 
-def _placed(notes: Sequence[_Note]) -> list[Item]:
+def _placed(notes: Sequence[_Note]) -> Iterator[Layer]:
+    """Each note as a layer of its own, so that it can be chosen."""
     wishes = [Wish(note.target.y, PITCH, note.height - PITCH + APART) for note in notes]
-    found: list[Item] = []
     for note, y in zip(notes, spread(wishes, TOP, BOTTOM), strict=True):
         elbow = NOTES - 6.0
         path = line(note.target, Spot(elbow, y - 0.6), Spot(NOTES - 1.0, y - 0.6))
-        found += [thin(path, colour=INK), heads(dot(note.target))]
-        found.append(Text(note.head, NOTES, y, SMALL + 0.1, face="bold"))
-        found += [
-            Text(said, NOTES, y + PITCH * (n + 1), SMALL) for n, said in enumerate(note.lines)
-        ]
-    return found
+        said = (
+            Text(words, NOTES, y + PITCH * (n + 1), SMALL) for n, words in enumerate(note.lines)
+        )
+        head = Text(note.head, NOTES, y, SMALL + 0.1, face="bold")
+        items: tuple[Item, ...] = (thin(path, colour=INK), heads(dot(note.target)), head, *said)
+        yield Layer(f"reason {note.path}", note.head, items)

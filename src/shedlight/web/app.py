@@ -12,31 +12,41 @@ from urllib.parse import quote
 from starlette.applications import Starlette
 from starlette.middleware import Middleware
 from starlette.requests import Request
-from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
+from starlette.responses import (
+    HTMLResponse,
+    JSONResponse,
+    RedirectResponse,
+    Response,
+    StreamingResponse,
+)
 from starlette.routing import Route
 
 from shedlight.errors import InputError
 from shedlight.exchange.examples import example_text
 from shedlight.explain.words import languages, words
 from shedlight.web import rooms
+from shedlight.web.asking import KEPT, OBJECTIVES, wishes_offered
 from shedlight.web.crew import Crew
 from shedlight.web.folder import ChangedMeanwhile, Folder, NoSuchFile, mark
+from shedlight.web.following import followed
 from shedlight.web.guard import Guard
 from shedlight.web.offers import files_offered, pictures_offered, topics
 from shedlight.web.rendering import render
 
 # The figure does not wait for the verdicts, nor both for a field: each has a process of its own.
-DRAWING, JUDGING, SLOW = "drawing", "judging", "slow"
-TIME_LIMITS = {DRAWING: 20.0, JUDGING: 30.0, SLOW: 180.0}  # [s]
+DRAWING, JUDGING, SLOW, DECIDING = "drawing", "judging", "slow", "deciding"
+TIME_LIMITS = {DRAWING: 20.0, JUDGING: 30.0, SLOW: 180.0, DECIDING: 600.0}  # [s]
 WORKERS = {
     "figure": DRAWING,
     "form": DRAWING,
     "verdicts": JUDGING,
     "compare": JUDGING,
+    "candidate": JUDGING,
     "picture": SLOW,
     "tour": SLOW,
     "reading": SLOW,
 }
+FOLLOWED = ("propose", "weigh", "why")
 OF_THE_TOUR = ("slides.js", "slides.css")  # the same as in the file to take away
 DEMO = "quay-24kv"
 EXAMPLES = ("inland-12kv", "quay-24kv", "quay-24kv-cured", "quarry-36kv", "quarry-36kv-cured")
@@ -58,7 +68,7 @@ def page_app(folder: Folder | None = None) -> Starlette:
     @asynccontextmanager
     async def lifespan(app: Starlette) -> AsyncIterator[None]:
         crew: Crew = app.state.crew
-        await crew.start()
+        await crew.start((DRAWING, JUDGING, SLOW))
         yield
         await crew.end()
 
@@ -81,12 +91,14 @@ def _routes() -> list[Route]:
         Route("/open", open_room),
         Route("/compare", compare_room),
         Route("/explain", explain_room),
+        Route("/decide", decide_room),
         Route("/example/{name}", example),
         Route("/file/{name}", file),
         Route("/static/{name}", static),
         Route("/fonts/{name}", font),
         Route("/description", description, methods=post),
         Route("/ask/{job}", ask, methods=post),
+        Route("/follow/{job}", follow, methods=post),
         Route("/stop", stop, methods=post),
         Route("/take", take, methods=post),
         Route("/save", save, methods=post),
@@ -122,6 +134,13 @@ async def explain_room(request: Request) -> Response:
     """The guided tour of the description that is looked at."""
     spoken = [(language, words(language).name) for language in languages()]
     return _page("explain.html", rooms.EXPLAIN, languages=spoken, topics=topics())
+
+
+async def decide_room(request: Request) -> Response:
+    """A bushing from duty and site, compromises, and why each dimension is what it is."""
+    return _page(
+        "decide.html", rooms.DECIDE, objectives=OBJECTIVES, wishes=wishes_offered(), kept=KEPT
+    )
 
 
 async def example(request: Request) -> Response:
@@ -161,11 +180,23 @@ async def ask(request: Request) -> Response:
     return JSONResponse(await _worked_out(request, worker, job, asked))
 
 
+async def follow(request: Request) -> Response:
+    """Something that takes long: a line for each piece as it is found, the last is the answer."""
+    job = request.path_params["job"]
+    if job not in FOLLOWED:
+        raise NoSuchFile(f"nothing is known as {job[:40]!r}")
+    asked = await _posted(request)
+    crew: Crew = request.app.state.crew
+    lines = followed(crew, _page_id(asked), DECIDING, asked | {"job": job})
+    return StreamingResponse(lines, media_type="application/x-ndjson")
+
+
 async def stop(request: Request) -> Response:
     """End what takes long."""
     asked = await _posted(request)
     crew: Crew = request.app.state.crew
-    return JSONResponse({"stopped": crew.stop(_page_id(asked), SLOW)})
+    worker = DECIDING if asked.get("of") == DECIDING else SLOW
+    return JSONResponse({"stopped": crew.stop(_page_id(asked), worker)})
 
 
 async def take(request: Request) -> Response:
@@ -268,7 +299,7 @@ async def _posted(request: Request) -> Json:
         raise InputError("what was sent is not JSON") from None
     if not isinstance(asked, dict):
         raise InputError("what was sent is not an object")
-    for name in ("values", "left", "right", "defaults"):
+    for name in ("values", "left", "right", "defaults", "wishes"):
         values = asked.get(name, {})
         plain = isinstance(values, dict) and all(isinstance(v, str) for v in values.values())
         if not plain:

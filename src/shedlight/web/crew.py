@@ -8,15 +8,17 @@ import asyncio
 import json
 import sys
 from asyncio.subprocess import PIPE, Process
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import Any
 
 Answer = dict[str, Any]
+Tell = Callable[[Answer], None]
 
 LONGEST_ANSWER = 64 * 1024 * 1024  # bytes in a line
 MOST_LANES = 64
+MEANWHILE = "meanwhile"  # stands around what comes before the answer
 START_TIME = 60.0  # a cold machine opens the libraries [s]
 
 SUPERSEDED: Answer = {"superseded": True}
@@ -40,16 +42,17 @@ class Worker:
         async with self._free:
             await self._ready()
 
-    async def work(self, request: Answer) -> Answer:
+    async def work(self, request: Answer, tell: Tell | None = None) -> Answer:
         """Work out one request, when those before it are done.
 
         Args:
             request: What the worker is asked, with the name of the `job`.
+            tell: Is told what comes before the answer, from jobs that tell how far they are.
         """
         async with self._free:
             try:
                 process = await self._ready()
-                return await asyncio.wait_for(_asked(process, request), self.time_limit)
+                return await asyncio.wait_for(_asked(process, request, tell), self.time_limit)
             except TimeoutError:
                 await self.end()
                 return TOO_LONG
@@ -87,11 +90,14 @@ class Worker:
         return self._process
 
 
-async def _asked(process: Process, request: Answer) -> Answer:
+async def _asked(process: Process, request: Answer, tell: Tell | None) -> Answer:
     assert process.stdin is not None
     process.stdin.write(json.dumps(request).encode("utf-8") + b"\n")
     await process.stdin.drain()
-    return await _line(process)
+    while MEANWHILE in (found := await _line(process)):
+        if tell is not None:
+            tell(found[MEANWHILE])
+    return found
 
 
 async def _line(process: Process) -> Answer:
@@ -147,9 +153,13 @@ class Crew:
         self._workers = {name: Worker(limit) for name, limit in time_limits.items()}
         self._lanes: dict[tuple[str, str], _Lane] = {}
 
-    async def start(self) -> None:
-        """Start every worker."""
-        await asyncio.gather(*(worker.start() for worker in self._workers.values()))
+    async def start(self, names: Iterable[str]) -> None:
+        """Have workers ready before they are asked; the others start with their first request.
+
+        Args:
+            names: Which workers.
+        """
+        await asyncio.gather(*(self._workers[name].start() for name in names))
 
     async def end(self) -> None:
         """End every worker."""
@@ -157,20 +167,23 @@ class Crew:
             self.stop(page, name)
         await asyncio.gather(*(worker.end() for worker in self._workers.values()))
 
-    async def ask(self, page: str, worker: str, request: Answer) -> Answer:
+    async def ask(
+        self, page: str, worker: str, request: Answer, tell: Tell | None = None
+    ) -> Answer:
         """Work out the newest request of a page.
 
         Args:
             page: Which page asks.
             worker: The name of the worker.
             request: What it is asked.
+            tell: Is told what comes before the answer.
         """
         if (page, worker) not in self._lanes and len(self._lanes) >= MOST_LANES:
             return BUSY
         with self._lane(page, worker) as lane:
             if not await lane.turn():
                 return SUPERSEDED
-            lane.running = asyncio.ensure_future(self._workers[worker].work(request))
+            lane.running = asyncio.ensure_future(self._workers[worker].work(request, tell))
             try:
                 return await lane.running
             except asyncio.CancelledError:

@@ -85,6 +85,15 @@ def form_of(values: Values, defaults: Mapping[str, str]) -> tuple[FormGroup, ...
     return tuple(_groups(Installation, "", values, defaults))
 
 
+def fields_of(record: type[BaseModel]) -> tuple[FormField, ...]:
+    """The fields of one record by itself, with nothing filled in.
+
+    Args:
+        record: The record.
+    """
+    return tuple(_field(record, name, "", {}, {}) for name in record.model_fields)
+
+
 def defaults_of(installation: Installation) -> dict[str, str]:
     """What every field that was left out comes to.
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from shedlight.web import desk, lesson, takeaway, variants_beside
+from shedlight.web import deciding, desk, lesson, takeaway, variants_beside
 
 JOBS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
     "open": desk.open_,
@@ -17,4 +17,12 @@ JOBS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
     "tour": lesson.guided,
     "reading": lesson.reading,
     "questions": lesson.questions,
+    "candidate": deciding.candidate,
+}
+
+# Those that take long: each is given what to tell as it goes on.
+FOLLOWED: dict[str, Callable[..., dict[str, Any]]] = {
+    "propose": deciding.propose,
+    "weigh": deciding.weigh,
+    "why": deciding.why,
 }

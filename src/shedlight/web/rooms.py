@@ -22,7 +22,8 @@ class Room:
 
 SECTION = Room("/section", "Section", "See the half-section, change it, judge it")
 COMPARE = Room("/compare", "Compare", "Two variants side by side")
+DECIDE = Room("/decide", "Decide", "A bushing from duty and site; why each dimension; compromises")
 EXPLAIN = Room("/explain", "Explain", "A guided tour for a class or a customer, with questions")
 OPEN = Room("/open", "Open", "Choose a description")
 
-ROOMS: tuple[Room, ...] = (SECTION, COMPARE, EXPLAIN, OPEN)
+ROOMS: tuple[Room, ...] = (SECTION, DECIDE, COMPARE, EXPLAIN, OPEN)

@@ -57,6 +57,20 @@ def installation_of(values: Values, origin: str = "the form") -> Installation:
     return from_data(_table(Installation, "", values), origin)
 
 
+def tables_of(values: Values, record: type[BaseModel] = Installation) -> dict[str, Any]:
+    """The tables that a map describes, as a file would hold them; nothing is validated.
+
+    Args:
+        values: Texts by dotted path; an empty one leaves its field to the default.
+        record: What they describe.
+
+    Raises:
+        DescriptionError: there are too many of them, or one is too long.
+    """
+    _within_bounds(values, "the form")
+    return _table(record, "", values)
+
+
 @cache
 def optional_tables() -> tuple[str, ...]:
     """The tables that a description may leave out on purpose, such as the horns."""

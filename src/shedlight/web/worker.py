@@ -1,5 +1,7 @@
 """The process that works things out for the page: one JSON line in, one JSON line out.
 
+Jobs that take long tell how far they are: lines of their own before the answer.
+
 It stands apart from the server so that a computation that hangs can be ended, and so that
 pointing and typing never wait for one.
 """
@@ -8,11 +10,13 @@ import json
 import os
 import sys
 import traceback
+from functools import partial
 from typing import Any
 
 from shedlight.errors import DescriptionError, ImpossibleShapeError, InputError, Problem
 
 READY = {"ready": True}
+MEANWHILE = "meanwhile"
 FAULT = "a fault of shedlight's own, please report it"
 
 
@@ -21,12 +25,17 @@ def main() -> None:
     # What a library prints must not get between the answers.
     answers = os.fdopen(os.dup(1), "w", encoding="utf-8")
     os.dup2(2, 1)
-    from shedlight.web.jobs import JOBS  # noqa: PLC0415
+    from shedlight.web.jobs import FOLLOWED, JOBS  # noqa: PLC0415
+
+    def tell(piece: dict[str, Any]) -> None:
+        _say(answers, {MEANWHILE: piece})
 
     _say(answers, READY)
     for line in sys.stdin:
         request = json.loads(line)
-        _say(answers, answer(JOBS[request["job"]], request))
+        name = request["job"]
+        job = partial(FOLLOWED[name], tell=tell) if name in FOLLOWED else JOBS[name]
+        _say(answers, answer(job, request))
 
 
 def answer(job: Any, request: dict[str, Any]) -> dict[str, Any]:
