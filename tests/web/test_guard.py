@@ -89,6 +89,7 @@ def test_this_machine_is_let_in(host: str) -> None:
 )
 def test_a_post_from_elsewhere_is_refused(headers: dict[str, str]) -> None:
     assert post("/save", headers) == 403
+    assert post("/follow/propose", headers) == 403
 
 
 @pytest.mark.parametrize(

@@ -86,7 +86,7 @@ def wrapped(
         face: Which of the shipped faces.
         lines: How many lines there may be.
     """
-    words = text.split()
+    words = [word for word in text.split(" ") if word]  # a fixed space holds words together
     found: list[str] = []
     while words and len(found) < lines - 1:
         count = 1

@@ -23,6 +23,7 @@ PITCH = 3.1  # from line to line of a note
 APART = 2.4
 GREY = "#555555"
 DEGREES = "°"
+FIXED = "\N{NO-BREAK SPACE}"
 
 
 @dataclass(frozen=True)
@@ -99,7 +100,7 @@ def _notes(section: Section, view: View, reasons: Sequence[Reason]) -> list[_Not
             lines = tuple(
                 part
                 for said in _sentences(reason)
-                for part in wrapped(said, EDGE - NOTES - 2.0, SMALL, lines=2)
+                for part in wrapped(said.replace(" mm", f"{FIXED}mm"), EDGE - NOTES - 2.0, SMALL)
             )
             target = view.right(*places[reason.path])
             head = f"{reason.name}: {shown(reason.path, reason.value)}"

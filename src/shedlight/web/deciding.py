@@ -14,7 +14,7 @@ from shedlight.given.bushing import Installation
 from shedlight.sizing.comparison import air_against_oil
 from shedlight.sizing.compromise import Candidate, Front, axis_of, compromises, finished
 from shedlight.sizing.conflict import conflict_of
-from shedlight.sizing.draft import Draft
+from shedlight.sizing.draft import GASKETS, Draft, palms
 from shedlight.sizing.reasons import Reason, each_reason
 from shedlight.sizing.request import Objective
 from shedlight.sizing.stock import size_from_bodies
@@ -31,6 +31,8 @@ Answer = dict[str, Any]
 Tell = Callable[[Answer], None]
 NOW, PROPOSED = "On the page now", "Proposed"
 WANTED = 7
+LENGTHS = ("conductor", "gap", "wall", "air", "overhang", "oil", "cap_edge")
+LONGEST, MOST_SHEDS = 3.0, 100
 
 
 def propose(request: Answer, tell: Tell) -> Answer:
@@ -104,15 +106,33 @@ def candidate(request: Answer) -> Answer:
         InputError: it makes no bushing.
     """
     with asked_of(request) as (asked, _):
-        try:
-            draft = Draft(**request["draft"])
-        except TypeError:
-            raise InputError("this is no compromise of the page's own") from None
-        case = finished(asked.wishing(margin=float(request["margin"])), draft)
+        draft, margin = _draft(request)
+        case = finished(asked.wishing(margin=margin), draft)
     title = str(request.get("title", "Compromise"))[:80]
     beside = _beside(request["values"], case, title)
     changes = taken_over(case, request["values"])
     return {"parts": {"candidate": beside}, "changes": changes}
+
+
+def _draft(request: Answer) -> tuple[Draft, float]:
+    """The draft of a compromise and its margin, as they were sent to the page before."""
+    sent: Any = request.get("draft")
+    try:
+        draft = Draft(
+            form="alternating" if sent["form"] == "alternating" else "plain",
+            count=int(sent["count"]),
+            palm=int(sent["palm"]),
+            gasket=str(sent["gasket"]),
+            **{name: float(sent[name]) for name in LENGTHS},
+        )
+        margin = float(request["margin"])
+    except (KeyError, TypeError, ValueError, OverflowError):
+        raise InputError("this is no compromise of the page's own") from None
+    lengths = [getattr(draft, name) for name in LENGTHS]
+    known = draft.gasket in GASKETS and 0 <= draft.palm < len(palms())
+    if not (known and all(0 < each < LONGEST for each in (*lengths, draft.count / MOST_SHEDS))):
+        raise InputError("this is no compromise of the page's own")
+    return draft, min(max(margin, 0.0), LONGEST)
 
 
 def why(request: Answer, tell: Tell) -> Answer:
