@@ -45,7 +45,7 @@ def test_a_proposal_is_shown_beside_taken_over_and_taken_back(
         tab.click("#propose")
     beside = tab.inner_text("#proposed")
     assert "On the page now" in beside
-    assert "Porcelain: air length" in beside
+    assert "Porcelain body: air length" in beside
     assert "Masses" in beside
     assert tab.locator("#proposed .sides svg.figure").count() == 2
     assert findings(tab) == []
@@ -111,7 +111,7 @@ def test_a_wish_that_means_nothing_is_told_and_nothing_is_lost(
 def test_compromises_fill_in_and_are_chosen_by_pointer_and_keyboard(
     served: Served, page: Watched
 ) -> None:
-    tab = begin(served, page, *FIXED[:3], FIXED[4], example="inland-12kv")
+    tab = begin(served, page, *FIXED, example="inland-12kv")
     with page.shown():
         tab.click("#weigh")
         tab.wait_for_selector("[data-choice]")

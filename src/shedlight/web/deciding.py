@@ -196,9 +196,7 @@ def _beside(values: dict[str, str], case: Installation, title: str) -> Any:
     """Both side by side; only words where the values make no bushing yet."""
     try:
         installation_of(values)
-        both = {"left": values, "right": values_of(case), "titles": [NOW, title]}
+        both = {"left": values, "right": values_of(case), "titles": [NOW, title], "brief": True}
         return ours(compare(both)["parts"]["compared"])
     except InputError:
-        both = {"left": values_of(case), "right": values_of(case), "titles": [title, title]}
-        said = "What is on the page now makes no bushing, so the same is drawn twice."
-        return ours(f"<p>{said}</p>") + ours(compare(both)["parts"]["compared"])
+        return "What is on the page now makes no bushing yet, so nothing stands beside this one."

@@ -19,6 +19,7 @@ from shedlight.web.verdicts import VerdictRow, headline_of, row_of
 
 TALLEST = 150.0  # the taller of the two, on paper [mm]
 NOT_THERE = "–"
+MASSES = "Masses"
 
 
 @dataclass(frozen=True)
@@ -38,12 +39,18 @@ class VerdictPair:
     left: VerdictRow
     right: VerdictRow
 
+    @property
+    def changes(self) -> bool:
+        """Whether the verdict itself is another, not its margin alone."""
+        return self.left.word != self.right.word
+
 
 def compare(request: dict[str, Any]) -> dict[str, Any]:
     """Two descriptions beside each other.
 
     Args:
-        request: The values of both, `left` and `right`, and their `titles`.
+        request: The values of both, `left` and `right`, and their `titles`; whether `brief`, with
+            what changes most in front and the rest folded away.
 
     Raises:
         InputError: one of them makes no bushing.
@@ -53,6 +60,7 @@ def compare(request: dict[str, Any]) -> dict[str, Any]:
     left, right = pair
     scenes = _figures(left, right)
     highest = max(scene.height for scene in scenes)
+    measured = list(_measured(left, right))
     body = render(
         "compared.html",
         sides=[
@@ -66,7 +74,9 @@ def compare(request: dict[str, Any]) -> dict[str, Any]:
         ],
         titles=titles,
         values=list(_values(left, right)),
-        measured=list(_measured(left, right)),
+        masses=[row for row in measured if row.name.startswith(MASSES)],
+        measured=[row for row in measured if not row.name.startswith(MASSES)],
+        brief=request.get("brief") is True,
         verdicts=list(_verdicts(left, right)),
     )
     return {"parts": {"compared": body}}

@@ -73,12 +73,16 @@ async function stock() {
 // --- long work: pieces as they come, stopped when it is no longer wanted ---------------------
 
 async function follow(job, words, more, take) {
-  under?.abort();
+  const before = under;
   const mine = ++turn;
   const control = (under = new AbortController());
   idle(false);
   say(words);
   busy(true);
+  if (before) {
+    before.abort();
+    await session.ask("/stop", { of: "deciding" });
+  }
   let last = null;
   try {
     const body = JSON.stringify({ page: session.page, ...(await question()), ...more });
@@ -124,6 +128,13 @@ async function* pieces(stream) {
 $("stop").addEventListener("click", () => {
   under?.abort();
   session.ask("/stop", { of: "deciding" });
+});
+
+/** Who leaves the room wants no answer any more. */
+window.addEventListener("pagehide", () => {
+  if (!under) return;
+  const body = JSON.stringify({ page: session.page, of: "deciding" });
+  fetch("/stop", { method: "POST", headers: { "Content-Type": "application/json" }, body, keepalive: true });
 });
 
 const wordsOf = (answer) =>
