@@ -9,9 +9,10 @@ from shedlight.given.bushing import Installation
 from shedlight.sizing.bench import QUANTITIES, Tried
 from shedlight.sizing.draft import Draft, complete, preferred_conductors
 from shedlight.sizing.pool import MARGIN, Pool, Priced
+from shedlight.sizing.prices import need_prices
 from shedlight.sizing.request import Objective, Request
 from shedlight.sizing.search import Cap
-from shedlight.sizing.sized import THICKER, forms, propose, with_horns
+from shedlight.sizing.sized import SLOW, THICKER, forms, propose, with_horns
 from shedlight.sizing.start import closed_form
 
 COST = "Cost"
@@ -79,7 +80,12 @@ def compromises(
         first: One objective.
         second: The other.
         count: How many compromises are sought.
+
+    Raises:
+        InputError: what is fixed cannot be used, or the cheapest is asked without prices.
     """
+    if "cheapest" in (first, second):
+        need_prices(request.prices)
     seeking = _Seeking(request, (first, second), count)
     for _ in seeking.steps():
         yield seeking.front()
@@ -138,11 +144,14 @@ class _Seeking:
             self.asked.add((draft.form, draft.count, self.led))
             self.pool.seek(draft, self.led)
             yield
-        for size in self._thicker(first.conductor):
-            # What was chosen before the shape was known is too hot in it.
+        again = [replace(first, conductor=size) for size in self._thicker(first.conductor)]
+        for draft in (*again, first):
+            # What was chosen before the shape was known is too hot in it, or its sheds too deep.
             if self.pool.best_by(self.led) is not None:
                 break
-            self.pool.seek(replace(first, conductor=size), self.led)
+            if draft is first:
+                self.pool.request = replace(self.pool.request, also=frozenset(SLOW))
+            self.pool.seek(draft, self.led)
             yield
 
     def _walk(self, objective: Objective) -> Iterator[None]:

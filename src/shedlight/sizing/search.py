@@ -126,7 +126,7 @@ class Search:
             if seen is not None and is_whole == whole:
                 yield seen
 
-    def set_targets(self, found: Tried, held: Mapping[str, float]) -> None:
+    def set_targets(self, found: Tried, held: Mapping[str, float] | None = None) -> None:
         """Margins that no free dimension gives are held where they are, not raised.
 
         Args:
@@ -137,7 +137,7 @@ class Search:
         for name, margin in found.margins.items():
             if name.startswith(APART):
                 self._targets[name] = min(wanted, margin - LOSS)
-        self._targets |= held
+        self._targets |= held or {}
         self._seen.clear()
 
     def drafted(self, z: Array) -> Draft:

@@ -275,7 +275,7 @@ def optimum(
             if request.wishes.largest_height is None:
                 height = LARGER * tried(request, start).work.section.heights.top
         search = Search(request, start, height, cap)
-        search.set_targets(tried(request, start), held or {})
+        search.set_targets(tried(request, start), held)
         draft, merit = search.best()
         return merit, draft, search
     except InputError:

@@ -12,8 +12,9 @@ from typing import Any, get_args
 
 from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
+from shedlight.sizing.prices import prices_of
 from shedlight.sizing.request import Objective, Request, Wishes, request_from
-from shedlight.sizing.rows import conductors_of, prices_of
+from shedlight.sizing.rows import conductors_of
 from shedlight.web.form import FormField, fields_of
 from shedlight.web.values import tables_of, values_of
 
