@@ -12,7 +12,7 @@ from shedlight.toml import text_of
 
 Row = dict[str, str]
 MOST_ROWS = 100_000
-KINDS = (".csv", ".xlsx")
+KINDS = (".csv", ".xlsx", ".ods")
 
 
 def rows_of(path: Path) -> list[Row]:
@@ -25,8 +25,8 @@ def rows_of(path: Path) -> list[Row]:
         DescriptionError: it cannot be read, or has no rows.
     """
     if path.suffix.lower() not in KINDS:
-        raise refused(path, f"the ending {path.suffix!r}", ".csv or .xlsx", "Save it as one.")
-    lines = _sheet(path) if path.suffix.lower() == ".xlsx" else _commas(path)
+        raise refused(path, f"the ending {path.suffix!r}", ".csv, .xlsx or .ods", "Save it as one.")
+    lines = {".xlsx": _sheet, ".ods": _open_sheet}.get(path.suffix.lower(), _commas)(path)
     head = [str(cell or "").strip() for cell in next(lines, [])]
     if not any(head):
         raise refused(path, "no column heads", "a first line of heads", "Add them.")
@@ -64,6 +64,15 @@ def _sheet(path: Path) -> Iterator[list[Any]]:
     for cells in sheet.iter_rows(values_only=True, max_row=MOST_ROWS):
         yield list(cells)
     book.close()
+
+
+def _open_sheet(path: Path) -> Iterator[list[Any]]:
+    from shedlight.sizing.open_document import lines_of  # noqa: PLC0415  opens an archive reader
+
+    try:
+        yield from lines_of(path, MOST_ROWS)
+    except (OSError, ValueError) as error:
+        raise refused(path, f"{error}", "an OpenDocument spreadsheet", "Check the file.") from None
 
 
 def _with_unit(head: str, cell: Any) -> tuple[str, str]:

@@ -1,5 +1,6 @@
 """Choosing from stock or offers: which fit this transformer, which hold, what deviates."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -96,7 +97,6 @@ def judged(request: Request, row: Row, number: int = 1) -> Offer:
     """
     name = row.get("name") or f"row {number}"
     try:
-        price = float(row["price"].split()[0]) if row.get("price") else None
         cells = ((head.removeprefix("bushing."), text) for head, text in row.items())
         fields = nested((head, text) for head, text in cells if head not in BESIDE)
         data = {**request.tables, "bushing": {"kind": "bulk", **fields}, "name": name}
@@ -113,8 +113,19 @@ def judged(request: Request, row: Row, number: int = 1) -> Offer:
         tuple(c for c in wrong if c.id in FIT),
         tuple(c for c in wrong if c.id not in FIT),
         tuple(_deviations(request, case)),
-        price,
+        _price(row.get("price", "")),
     )
+
+
+def _price(text: str) -> float | None:
+    """The number of a price, whatever stands beside it; none where there is no number."""
+    for word in text.replace(",", ".").split():
+        try:
+            value = float(word)
+        except ValueError:
+            continue
+        return value if math.isfinite(value) else None
+    return None
 
 
 def _first_line(error: Exception) -> str:
