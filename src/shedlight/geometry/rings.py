@@ -8,7 +8,7 @@ import shapely
 from shedlight.geometry.curves import Arc, Curve, Point, chain
 from shedlight.geometry.levels import Heights
 from shedlight.given.bushing import BulkBushing
-from shedlight.given.parts import ShieldRing
+from shedlight.given.parts import EarthRing, LiveRing, ShieldRing
 
 LIVE_RING, EARTH_RING = "live ring", "earth ring"
 RINGS = (LIVE_RING, EARTH_RING)
@@ -29,7 +29,7 @@ def rings_of(bushing: BulkBushing, heights: Heights) -> Iterator[tuple[str, Shie
         yield EARTH_RING, earth, _tube(earth, heights.clamp_top + earth.offset)
 
 
-def _tube(ring: ShieldRing, height: float) -> Curve:
+def _tube(ring: LiveRing | EarthRing, height: float) -> Curve:
     centre, radius = Point(ring.diameter / 2, height), ring.tube_diameter / 2
     # Two halves, as a whole turn in one piece would begin where it ends; the air lies to the right.
     return Curve((Arc(centre, radius, 0.0, math.pi), Arc(centre, radius, math.pi, math.pi)))

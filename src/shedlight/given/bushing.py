@@ -20,11 +20,12 @@ from shedlight.given.fields import (
 from shedlight.given.parts import (
     Cap,
     Conductor,
+    EarthRing,
     Fixing,
     Gasket,
     Horns,
+    LiveRing,
     OilSpace,
-    ShieldRing,
     Terminal,
     dimension,
 )
@@ -229,10 +230,10 @@ class BulkBushing(Record):
     cap: Cap = choice("The top cap.")
     terminal: Terminal = choice("The outer terminal.")
     horns: Horns | None = choice("Arcing horns.", default=None, basis="left out: no horns")
-    live_ring: ShieldRing | None = choice(
+    live_ring: LiveRing | None = choice(
         "Shield ring at the cap, live.", default=None, basis="left out: no ring"
     )
-    earth_ring: ShieldRing | None = choice(
+    earth_ring: EarthRing | None = choice(
         "Shield ring above the clamps, earthed.", default=None, basis="left out: no ring"
     )
 

@@ -302,20 +302,11 @@ Terminal = Annotated[Palm | Stud, Field(discriminator="form")]
 class ShieldRing(Record):
     """A ring of round tube that rounds off the field at one end in air."""
 
-    title: ClassVar[str] = "Shield ring"
-
     diameter: float = dimension(
         "Diameter of the ring, over the middle of its tube.", 'D_"ri"', "30 mm", "3 m"
     )
     tube_diameter: float = dimension(
         "Outer diameter of the ring's tube.", 'd_"ri"', "4 mm", "300 mm"
-    )
-    offset: float = dimension(
-        "How far the tube's middle lies towards the other end: below the cap's underside, or "
-        "above the top of the clamps.",
-        'e_"ri"',
-        "-300 mm",
-        "1 m",
     )
     wall: float = dimension(
         "Wall of the tube.",
@@ -339,6 +330,32 @@ class ShieldRing(Record):
             wanted = f"at most half of tube_diameter, {stated(self, 'tube_diameter')}"
             raise clash(self, "wall", wanted)
         return self
+
+
+class LiveRing(ShieldRing):
+    """A shield ring at the cap, live."""
+
+    title: ClassVar[str] = "Shield ring, live"
+
+    offset: float = dimension(
+        "How far the tube's middle hangs below the cap's underside; negative above it.",
+        'e_"ri"',
+        "-300 mm",
+        "1 m",
+    )
+
+
+class EarthRing(ShieldRing):
+    """A shield ring above the clamps, earthed."""
+
+    title: ClassVar[str] = "Shield ring, earthed"
+
+    offset: float = dimension(
+        "How far the tube's middle lies above the top of the clamps; negative below it.",
+        'e_"ri"',
+        "-300 mm",
+        "1 m",
+    )
 
 
 class Horns(Record):
