@@ -57,6 +57,12 @@ def _resident(process: int | None) -> float:
     return float(line.split()[1]) / 1024
 
 
+def _processor_time() -> float:
+    """Of this process and those it has waited for [s]."""
+    used = os.times()
+    return used.user + used.system + used.children_user + used.children_system
+
+
 def plan_of(folder: Path, depth: str, count: int) -> Plan:
     """A plan of shapes, duties and sites: nearly as many cases as wanted.
 
@@ -103,16 +109,16 @@ def timed(plan: Plan, folder: Path, workers: int) -> float:
     keeping, memory, stop = Keeping(plan, folder), Memory(), threading.Event()
     looker = threading.Thread(target=memory.watch, args=(stop,), daemon=True)
     looker.start()
-    start = time.perf_counter()
+    start, before = time.perf_counter(), _processor_time()
     run_plan(keeping, workers=workers)
     keeping.collect()
-    seconds = time.perf_counter() - start
+    seconds, used = time.perf_counter() - start, _processor_time() - before
     stop.set()
     looker.join()
     troubles = sum(bool(row["trouble"]) for row in keeping.rows("trouble"))
     print(
         f"{plan.depth}: {plan.count} cases on {workers} worker(s) in {seconds:.1f} s, "
-        f"{1e3 * seconds * workers / plan.count:.2f} ms of a worker each; {troubles} in trouble; "
+        f"{1e3 * used / plan.count:.2f} ms of processor each; {troubles} in trouble; "
         f"{memory.said}"
     )
     return seconds

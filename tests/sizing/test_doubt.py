@@ -36,3 +36,14 @@ def test_the_body_fits_by_its_wall_and_bore_alone() -> None:
 def test_all_together_hold_no_more_often_than_the_least_sure() -> None:
     assert 0 <= FOUND.all_hold <= FOUND.odds[0].holds + 1e-9
     assert all(0 <= odds.holds <= 1 for odds in FOUND.odds)
+
+
+def test_odds_settle_as_more_bushings_are_drawn() -> None:
+    """Four times as many, scrambled anew: the same odds within what scrambles differ by."""
+    more = doubts_of(QUAY, drawn=128, seed=100)
+    assert more.drawn == 4 * FOUND.drawn
+    for odds in more.odds:
+        few = ODDS[odds.check]
+        assert abs(odds.holds - few.holds) <= 0.01 + 5 * math.hypot(odds.error, few.error)
+    errors = [sum(odds.error for odds in found.odds) for found in (FOUND, more)]
+    assert errors[1] < 0.7 * errors[0]

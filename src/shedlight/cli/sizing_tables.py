@@ -15,7 +15,7 @@ from shedlight.figures.why import shown
 from shedlight.given.bushing import Installation
 from shedlight.sizing.comparison import Comparison
 from shedlight.sizing.compromise import Front, axis_of
-from shedlight.sizing.conflict import Conflict
+from shedlight.sizing.conflict import WHOLLY, Conflict
 from shedlight.sizing.doubt import Doubts
 from shedlight.sizing.reasons import Reason
 from shedlight.sizing.sized import Sized
@@ -101,7 +101,7 @@ def show_conflict(conflict: Conflict) -> None:
     console = console_for_reader()
     table = _table("demands that no shape meets together", ">short of the margin by")
     for name, short in conflict.demands:
-        table.add_row(name, f"{-100 * short:.1f} %")
+        table.add_row(name, "does not hold" if short == WHOLLY else f"{-100 * short:.1f} %")
     console.print(table)
     relaxed = _table("if it were", "then", ">worst")
     for item in conflict.relaxations:

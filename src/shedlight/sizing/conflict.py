@@ -14,6 +14,7 @@ from shedlight.sizing.request import Request
 from shedlight.sizing.sized import Sized, forms, least_shortfall, propose
 
 CLASSES = "abcde"
+WHOLLY = -1.0  # what a fact that does not hold is short by: it has no margin
 CHOOSING = ("duty.rated_current", "duty.short_time_current", "transformer.hole_diameter")
 
 
@@ -80,7 +81,7 @@ def conflict_of(
 def _shortfalls(sized: Sized) -> dict[str, float]:
     short = dict(sized.short)
     for check in sized.failed:
-        short.setdefault(check.id, -1.0 if check.margin is None else check.margin)
+        short.setdefault(check.id, WHOLLY if check.margin is None else check.margin)
     return short
 
 
