@@ -37,6 +37,7 @@ DOT_SIZE = 0.75
 GRID = "#d9d9d9"
 TICK = 1.2
 STRIP = 1.1
+RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 SMALLEST_SPAN = 1e-30  # below it no round step can be told apart
 
 
@@ -286,7 +287,11 @@ def _dots(spots: Iterable[Spot], number: int, colour: str) -> Drawn:
 
 
 def _tick(value: float) -> str:
-    return f"{round(value, 12):g}".replace("-", "−")
+    mantissa, _, power = f"{round(value, 12):g}".partition("e")
+    if power:
+        raised = f"10{str(int(power)).translate(RAISED)}"
+        return raised if mantissa == "1" else f"{mantissa}·{raised}"
+    return mantissa.replace("-", "−")
 
 
 def _styles(chart: Chart) -> list[tuple[str, tuple[float, ...]]]:
