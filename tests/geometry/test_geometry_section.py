@@ -10,10 +10,12 @@ import shapely
 from hypothesis import given, settings
 
 from geometry.bodies import FLANGE, SHEDS, SMOOTH, built, everyday, sections
-from shedlight.geometry.curves import TOUCH
+from shedlight.errors import ImpossibleShapeError
+from shedlight.geometry.curves import TOUCH, Arc
 from shedlight.geometry.outline import body_radius
 from shedlight.geometry.section import OUTSIDE, Section, build_section
 from shedlight.given.bushing import Installation
+from shedlight.given.changing import changed
 from shedlight.given.reading import read
 from strategies import installations
 
@@ -263,3 +265,17 @@ def test_hole_and_cover_do(field: str) -> None:
 )
 def test_no_material_shapes_the_section(field: str, value: str) -> None:
     assert dict(built(**{field: value}).edges) == dict(reference().edges)
+
+
+def test_the_rounding_of_the_collar_is_drawn_as_described() -> None:
+    quay = next(path for path in EXAMPLES if path.stem == "quay-24kv")
+    usual = read(quay)
+    for radius in (0.001, 0.005):
+        case = changed(usual, bushing__porcelain__collar_rounding=radius)
+        section = build_section(case.bushing, case.transformer)
+        arcs = [piece for piece in section.curve("air side").pieces if isinstance(piece, Arc)]
+        assert arcs[0].radius == pytest.approx(radius)
+        assert_sound(section)
+    wide = changed(usual, bushing__porcelain__collar_rounding=0.045)
+    with pytest.raises(ImpossibleShapeError, match="collar_rounding"):
+        build_section(wide.bushing, wide.transformer)

@@ -1,6 +1,7 @@
 """Extremes through the whole assessment: each finite or told, and heat accounted for in each."""
 
 import math
+from dataclasses import replace
 from functools import cache
 from itertools import product
 from pathlib import Path
@@ -9,9 +10,12 @@ import pytest
 
 import shedlight as sl
 from shedlight.checks.check import Verdict
+from shedlight.physics.heat.conduction import equal_section
+from shedlight.physics.heat.steady import steady_state
 from shedlight.trace import out_of_range
 from shedlight.workings.heat import Steady
 from shedlight.workings.heat.cold import Cold, ColdStart
+from shedlight.workings.heat.section import SectionHeat, section_heat
 from shedlight.workings.heat.settled import Settled
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -237,3 +241,50 @@ def test_a_warm_wall_feeds_its_loss_back() -> None:
     warm = float(work.heat.dielectric) * 2 ** ((side.wall - 293.15) / 40)
     assert zone.other_power == pytest.approx(warm, rel=1e-6)
     assert warm > 2 * work.heat.dielectric
+
+
+# --- metal at the ends -----------------------------------------------------------------------
+
+
+def test_a_wide_stud_on_a_thin_rod_is_no_hotter_than_its_own_metal_makes_it() -> None:
+    """Rod of 8 mm: ends as thin as the rod would be some kelvin too hot, elements say which."""
+    case = sl.changed(
+        sl.read(EXAMPLES / "inland-12kv.toml"),
+        bushing__conductor__diameter=0.008,
+        bushing__oil_end__stud_diameter=0.020,
+        duty__rated_current=250.0,
+    )
+    work = sl.assess(case).workings
+    steady = work.heat.steady
+    assert isinstance(steady, Steady)
+    safe = steady.safe
+    pieces = {piece.name: piece for piece in safe.model.pieces}
+    assert pieces["lower stem"].stretch.area_ratio == pytest.approx((20 / 8) ** 2)
+    assert pieces["cap"].stretch.area_ratio > 1.5
+    thin = replace(
+        safe.model.case,
+        stretches=tuple(replace(one, area_ratio=1.0) for one in safe.model.case.stretches),
+    )
+    as_thin = steady_state(thin)
+    assert as_thin.upper_terminal > safe.terminal + 1.0
+    assert as_thin.lower_terminal > safe.lower_terminal + 0.3
+    solved = section_heat(work.installation, work.section, work.measures, safe, work.heat.cover)
+    assert isinstance(solved, SectionHeat)
+    # Elements take cap and shield for solid metal: the stretches stay above, now half as far.
+    assert (
+        solved.terminal
+        < safe.terminal
+        < solved.terminal + 0.6 * (as_thin.upper_terminal - solved.terminal)
+    )
+    assert (
+        solved.hot_spot
+        < safe.hot_spot
+        < solved.hot_spot + 0.5 * (as_thin.hot_spot[1] - solved.hot_spot)
+    )
+
+
+def test_sections_in_series_conduct_as_their_resistances_add() -> None:
+    assert equal_section((1.0, 2.0), (2.0, 4.0)) == pytest.approx(3.0)
+    assert equal_section((0.3,), (5.0,)) == pytest.approx(5.0)
+    with pytest.raises(sl.InputError, match="as many"):
+        equal_section((1.0,), ())

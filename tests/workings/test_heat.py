@@ -76,7 +76,7 @@ def test_heat_is_balanced_far_within_a_thousandth(name: str) -> None:
 
 def test_a_chain_that_has_not_settled_does_not_balance() -> None:
     """The balance uses films renewed once more: what would change them, it finds."""
-    numbers = ((0.5,), 0.27, (1.0,), (313.15,), (2.5e-5,), 0.00393, (0.0,))
+    numbers = ((0.5,), (0.27,), (1.0,), (313.15,), (2.5e-5,), 0.00393, (0.0,))
     ends = ((0.5, 0.2), (368.15, 313.15), (2.0, 3.0))
     rod = chain.Chain(*numbers, *ends, 1000.0)
     made, led = balance.chain_generated(rod), balance.chain_led_in(rod)

@@ -74,3 +74,20 @@ def test_it_is_asked_for_and_checked() -> None:
     assert asked.verdict is Verdict.CAUTION
     assert asked.margin is not None
     assert asked.margin < 0 < asked.rivals[0].margin
+
+
+def test_a_sharper_collar_is_pulled_harder_and_may_fail_once_it_is_described() -> None:
+    sharp = stress(worked("quay-24kv", bushing__porcelain__collar_rounding=0.001))
+    round_ = stress(worked("quay-24kv", bushing__porcelain__collar_rounding=0.005))
+    assert sharp.factor > 1.3 * round_.factor
+    assert sharp.rounding == pytest.approx(0.001, abs=2e-4)
+    case = sl.changed(
+        sl.read(EXAMPLES / "quay-24kv.toml"),
+        duty__terminal_load=4000.0,
+        bushing__porcelain__collar_rounding=0.001,
+    )
+    found = sl.assess(case, with_field=True).check("body.stress-peak")
+    assert found.margin is not None
+    assert found.margin < 0
+    assert "drawn by habit" not in found.reason
+    assert any("as described" in note for note in found.notes)

@@ -101,12 +101,13 @@ def stress_peak(question: Question, case: Installation, work: Workings) -> Check
     found = work.section_stress
     if isinstance(found, str):
         return not_assessed(question, found, place="air side")
-    test = work.loads.test
+    test, known = work.loads.test, case.bushing.porcelain.collar_rounding is not None
     beam = rival(question, "Beam theory", test.tension, test.allowed)
     radius, height = (1e3 * length for length in found.place)
     rounded = "on a straight stretch, at least 1 mm from where clamps, cement or cap end"
     if math.isfinite(found.rounding):
-        rounded = f"on a rounding of {1e3 * found.rounding:.3g} mm, as drawn"
+        how = "described" if known else "drawn"
+        rounded = f"on a rounding of {1e3 * found.rounding:.3g} mm, as {how}"
     notes = (
         f"On the {found.edge} {radius:.4g} mm from the axis, {height:.4g} mm above the cover, "
         f"{rounded}: {found.factor:.3g} times beam theory.",
@@ -123,7 +124,7 @@ def stress_peak(question: Question, case: Installation, work: Workings) -> Check
         place=found.edge,
         rivals=(beam,),
         notes=notes,
-        cap="the rounding of the root is drawn by habit and not described",
+        cap="" if known else "the rounding of the root is drawn by habit and not described",
     )
 
 

@@ -30,7 +30,7 @@ from shedlight.given.transformer import Transformer
 
 OUTSIDE = "outside"
 SMALLEST_ROUNDING = 1e-5
-COLLAR_ROUNDING = 0.003
+COLLAR_ROUNDING = 0.003  # where none is described [m]
 
 
 @dataclass(frozen=True)
@@ -110,7 +110,7 @@ def build_section(bushing: BulkBushing, transformer: Transformer) -> Section:
     edges = [
         *_metal_edges(bushing, heights, radii),
         *_porcelain_edges(bushing, sheds, heights, radii),
-        *_hole_edges(heights, radii),
+        *_hole_edges(bushing.porcelain.collar_rounding or COLLAR_ROUNDING, heights, radii),
         *_far_edges(bushing, heights, radii, sheds),
         *(Edge(name, tube, name, "air") for name, _, tube in rings_of(bushing, heights)),
     ]
@@ -199,8 +199,11 @@ def _foot(bushing: BulkBushing, h: Heights, r: Radii) -> Corner:
     """Where the collar's shoulder meets the body."""
     outer = r.collar if isinstance(bushing.fixing, Flange) else r.ring_inner
     at, above = Point(r.body, h.shoulder), Point(body_radius(h.clamp_top, h, r), h.clamp_top)
-    rounding = fitting(Point(outer, h.shoulder), at, above, COLLAR_ROUNDING)
-    return Corner(at, rounding, "bushing.fixing.thickness")
+    wanted = bushing.porcelain.collar_rounding
+    if wanted is not None:
+        return Corner(at, wanted, "bushing.porcelain.collar_rounding")
+    fitted = fitting(Point(outer, h.shoulder), at, above, COLLAR_ROUNDING)
+    return Corner(at, fitted, "bushing.fixing.thickness")
 
 
 def _clamp_joint(bushing: BulkBushing, h: Heights, r: Radii) -> Curve:
@@ -245,12 +248,12 @@ def _refuse_wedged_clamps(top: Point, r: Radii) -> None:
         )
 
 
-def _hole_edges(h: Heights, r: Radii) -> list[Edge]:
+def _hole_edges(wanted: float, h: Heights, r: Radii) -> list[Edge]:
     under, seat = h.cover_underside, h.seat
     inner, outer = r.gasket_inner, r.gasket_outer
     foot, corner, lip = Point(r.body, under), Point(r.body, seat), Point(inner, seat)
     # A larger rounding would reach into the edge of a tight hole.
-    fillet = fitting(foot, corner, lip, min(COLLAR_ROUNDING, max(seat, r.hole - r.body)))
+    fillet = fitting(foot, corner, lip, min(wanted, max(seat, r.hole - r.body)))
     rounding = Corner(corner, fillet, "bushing.gasket.inner_diameter")
     body = rounded([Corner(foot), rounding, Corner(lip)])
     wall = line(Point(r.hole, under), Point(r.hole, 0.0), Point(inner, 0.0))

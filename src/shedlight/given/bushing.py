@@ -60,6 +60,14 @@ class Porcelain(Record):
     )
     collar_diameter: float = dimension("Outer diameter of the collar.", 'D_"col"', "10 mm", "1 m")
     collar_height: float = dimension("Height of the collar.", 'h_"col"', "3 mm", "300 mm")
+    collar_rounding: float | None = dimension(
+        "Radius of the rounding where the body leaves the collar.",
+        'r_"col"',
+        "0.2 mm",
+        "50 mm",
+        default=None,
+        basis="left out: drawn with 3 mm, less where that does not fit (practice)",
+    )
     air_length: float = dimension(
         "Height from the top of the clamps to the underside of the cap.",
         'L_"air"',

@@ -17,8 +17,8 @@ Many = tuple[float, ...]
 
 CITATION = cite("Carslaw", "steady temperature in a thin rod heated by a current", "exact")
 FIN = (
-    "T'' - b_i (T - T_i) + s_i = 0, quad b_i = (G_i - I^2 r_i alpha) / (k A),"
-    " quad s_i = (I^2 r_i (1 + alpha (T_i - 20 °C)) + p_i) / (k A)"
+    "T'' - b_i (T - T_i) + s_i = 0, quad b_i = (G_i - I^2 r_i alpha) / (k A_i),"
+    " quad s_i = (I^2 r_i (1 + alpha (T_i - 20 °C)) + p_i) / (k A_i)"
 )
 
 
@@ -27,7 +27,7 @@ class Chain(Shared):
     """A conductor through several surroundings, its stretches from the lower end up."""
 
     lengths: Many  # of the stretches [m]
-    conduction: float  # conductivity times area of the conductor [Wm/K]
+    conductions: Many  # conductivity times area of the metal in each stretch [Wm/K]
     side_conductances: Many  # to the surroundings, per length [W/mK]
     surroundings: Many  # temperature around each stretch [K]
     resistances_20: Many  # per length at 20 °C, skin effect included [Ω/m]
@@ -40,7 +40,7 @@ class Chain(Shared):
 
     LABELS: ClassVar[Mapping[str, tuple[str, str, str]]] = {
         "lengths": ("Lengths of the stretches", "L_i", "mm"),
-        "conduction": ("Conductor's conductivity times area", "k A", "Wm/K"),
+        "conductions": ("Conductivity times area of the metal", "k A_i", "Wm/K"),
         "side_conductances": ("Conductance to the surroundings per length", "G_i", "W/mK"),
         "surroundings": ("Temperature around each stretch", "T_i", "°C"),
         "resistances_20": ("Resistance per length at 20 °C, skin effect included", "r_i", "µΩ/m"),
@@ -73,20 +73,22 @@ def chain_of(
     Source: Carslaw and Jaeger, rod heated by a current; balance at the nodes — basis: exact.
     Valid for: one temperature over the cross-section, steady values in each stretch.
     """
-    positive(conduction=chain.conduction)
+    for conduction in chain.conductions:
+        positive(conductions=conduction)
     not_negative(current=chain.current, temperature_coefficient=chain.temperature_coefficient)
     zones = tuple(
         Zone(
             length,
-            chain.conduction,
+            conduction,
             side,
             around,
             resistance,
             chain.temperature_coefficient,
             power,
         )
-        for length, side, around, resistance, power in zip(
+        for length, conduction, side, around, resistance, power in zip(
             chain.lengths,
+            chain.conductions,
             chain.side_conductances,
             chain.surroundings,
             chain.resistances_20,

@@ -1,5 +1,6 @@
 """Heat along the conductor."""
 
+from shedlight.errors import InputError
 from shedlight.physics.domain import positive
 from shedlight.sources import cite
 from shedlight.trace import formula
@@ -34,3 +35,39 @@ def axial_conduction(conductivity: float, area: float) -> float:
     """
     positive(conductivity=conductivity, area=area)
     return conductivity * area
+
+
+@formula(
+    ("Cross-section that conducts alike", "A", "mm²"),
+    "(sum l_i) / (sum l_i slash A_i)",
+    {
+        "lengths": ("Lengths one after the other", "l_i", "mm"),
+        "areas": ("Their cross-sections", "A_i", "mm²"),
+    },
+    cite("first principles", "resistances in series", "exact"),
+)
+def equal_section(lengths: tuple[float, ...], areas: tuple[float, ...]) -> float:
+    """Cross-section of an even bar that resists as several lengths of other sections do.
+
+    A = sum l_i/sum(l_i/A_i)
+
+    Args:
+        lengths: One after the other [m].
+        areas: Their cross-sections [m²].
+
+    Returns:
+        Cross-section [m²].
+
+    Raises:
+        InputError: not as many of each, none, or one not above zero.
+
+    Source: resistances in series — basis: exact.
+    Valid for: heat and current that fill every section.
+    """
+    if not lengths or len(lengths) != len(areas):
+        raise InputError(
+            f"areas: given {len(areas)} for {len(lengths)} lengths; expected as many, at least 1"
+        )
+    for length, area in zip(lengths, areas, strict=True):
+        positive(lengths=length, areas=area)
+    return sum(lengths) / sum(length / area for length, area in zip(lengths, areas, strict=True))

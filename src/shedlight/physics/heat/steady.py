@@ -240,10 +240,10 @@ def _zones(case: SteadyCase, means: list[float], found: list[Across]) -> tuple[Z
     return tuple(
         Zone(
             stretch.length,
-            wire.conductivity * wire.area,
+            wire.conductivity * wire.area * stretch.area_ratio,
             side.side_conductance,
             side.surroundings,
-            wire.resistance_20(mean),
+            wire.resistance_20(mean) / stretch.area_ratio,
             wire.temperature_coefficient,
             stretch.loss_at(side.wall),
         )

@@ -118,9 +118,9 @@ def stores_between(
     to_air = ratio * to_tank
     filling, wall, outside = _shares(shaded, loaded)
     oil, porcelain = _capacities(shaded, loaded)
-    length = sum(stretch.length for stretch in case.stretches)
+    metal = case.wire.area * sum(one.length * one.area_ratio for one in case.stretches)
     stores = HeatStores(
-        conductor_heat * case.wire.area * length,
+        conductor_heat * metal,
         oil,
         porcelain_heat * porcelain,
         to_tank,
@@ -146,7 +146,7 @@ def _growth(case: SteadyCase, temperature: float) -> float:
 
 def _resistance(case: SteadyCase, temperature: float) -> float:
     """Whole resistance at 20 °C, with both joints so counted that they are right when warm."""
-    length = sum(stretch.length for stretch in case.stretches)
+    length = sum(stretch.length / stretch.area_ratio for stretch in case.stretches)
     joints = case.lower.contact_resistance + case.upper.contact_resistance
     return case.wire.resistance_20(temperature) * length + joints / _growth(case, temperature)
 

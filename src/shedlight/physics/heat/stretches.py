@@ -100,10 +100,11 @@ class Stretch:
     housing: Housing | None = None
     field_loss: float = 0.0  # of oil and porcelain at 20 °C, counted at the conductor [W/m]
     loss_doubling: float = math.inf  # warming of the wall that doubles it [K]
+    area_ratio: float = 1.0  # section of the metal here over that of the conductor [1]
 
     def __post_init__(self) -> None:
         """Refuse what is no stretch."""
-        positive(length=self.length)
+        positive(length=self.length, area_ratio=self.area_ratio)
         not_negative(field_loss=self.field_loss)
         if math.isfinite(self.loss_doubling):
             positive(loss_doubling=self.loss_doubling)

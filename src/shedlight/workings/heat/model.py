@@ -9,6 +9,7 @@ from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
 from shedlight.given.parts import Palm, Tube
 from shedlight.physics.heat.air_properties import air_pressure
+from shedlight.physics.heat.conduction import equal_section
 from shedlight.physics.heat.from_nusselt import shed_area_factor
 from shedlight.physics.heat.steady import EndBody, SteadyCase, Wire
 from shedlight.physics.heat.stretches import CoverHole, Housing, OilBath, OpenAir, Outside, Stretch
@@ -40,6 +41,7 @@ class Piece:
     stretch: Stretch
     length: Number
     power: Number
+    metal: Number  # section of the metal [m²]
     area_factor: Number | None = None
 
 
@@ -196,6 +198,13 @@ class _Maker:
         angle = installation.transformer.mounting_angle
         # Along a tilted axis the same oil level reaches farther up.
         self.level = installation.transformer.lowest_oil_level / max(math.cos(angle), 1e-6)
+        self.rod = on_outline(
+            wire_of(installation).area,
+            "Cross-section of the conductor",
+            "A",
+            "mm²",
+            "from its sizes",
+        )
         porcelain = f"porcelain {installation.bushing.porcelain.material}"
         self.wall = float(material_property(porcelain, "thermal_conductivity"))
 
@@ -210,11 +219,11 @@ class _Maker:
         tail = h.cap_top - h.cap_base + self.installation.bushing.terminal.height / 2
         bare = weather(self.installation, self.around, metal=True)
         found = [
-            self._piece("lower stem", stem, bath, None),
+            self._piece("lower stem", stem, bath, None, metal=self._lower_metal(stem)),
             self._piece("oil end", foot - h.oil_end, bath, self._housing(mean, h.oil_end, foot)),
             self._piece("hole", h.seat - foot, hole, self._housing(r.body, foot, h.seat)),
             *self._in_air(),
-            self._piece("cap", tail, bare, None),
+            self._piece("cap", tail, bare, None, metal=self._upper_metal()),
         ]
         kept = [piece for piece in found if piece is not None]
         return tuple(
@@ -255,11 +264,31 @@ class _Maker:
         outside: OilBath | CoverHole | OpenAir,
         housing: Housing | None,
         factor: Number | None = None,
+        metal: Number | None = None,
     ) -> Piece | None:
         if length < SHORTEST:
             return None
         measured = on_outline(length, f"Length of the stretch {name!r}", "L", "mm", "along axis")
-        return Piece(name, Stretch(length, outside, housing), measured, NOTHING, factor)
+        area = self.rod if metal is None else metal
+        stretch = Stretch(length, outside, housing, area_ratio=area / self.rod)
+        return Piece(name, stretch, measured, NOTHING, area, factor)
+
+    def _lower_metal(self, stem: float) -> Number:
+        """Conductor or stud, whichever is wider, through the shield; then half the stud."""
+        h, r = self.section.heights, self.section.radii
+        inside = h.oil_end - h.shield_bottom
+        stud = math.pi * r.stud**2
+        return _in_series((inside, max(stud, self.rod)), (stem - inside, stud))
+
+    def _upper_metal(self) -> Number:
+        """Conductor or stud, whichever is wider, through the cap; then half the terminal."""
+        h, terminal = self.section.heights, self.installation.bushing.terminal
+        if isinstance(terminal, Palm):
+            above, inside = terminal.width * terminal.thickness, float(self.rod)
+        else:
+            above = math.pi * terminal.diameter**2 / 4
+            inside = max(above, self.rod)
+        return _in_series((h.cap_top - h.cap_base, inside), (terminal.height / 2, above))
 
     def _housing(
         self,
@@ -298,6 +327,17 @@ class _Maker:
         """Mean over the tips of the sheds: what is seen of the body from afar."""
         tips = [shed.tip_radius for shed in self.section.sheds]
         return sum(tips) / len(tips) if tips else mean
+
+
+def _in_series(*parts: tuple[float, float]) -> Number:
+    """Section that conducts as some lengths [m] of some sections [m²] do together."""
+    kept = [(length, area) for length, area in parts if length > SHORTEST]
+    how = "on the section, from the lower end up"
+    return calculate(
+        equal_section,
+        tuple(on_outline(length, "Length", "l", "mm", how) for length, _ in kept),
+        tuple(on_outline(area, "Cross-section", "A", "mm²", how) for _, area in kept),
+    )
 
 
 def _lower_area(section: Section) -> Number:

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
+from shedlight.given.parts import Tube
 from shedlight.physics.heat.balance import (
     chain_generated,
     chain_given_off,
@@ -135,10 +136,10 @@ def _chain(
 ) -> Chain:
     """What the formulas of the chain start from."""
     model = tracer.model
-    conduction, coefficient, resistances = _wire(installation, tracer, number)
+    conductions, coefficient, resistances = _wire(installation, tracer, number)
     return Chain(
         tuple(piece.length for piece in model.pieces),
-        conduction,
+        conductions,
         tuple(side.conductance for side in sides),
         tuple(side.surroundings for side in sides),
         resistances,
@@ -193,31 +194,39 @@ def _part(name: str, mean: Number, side: Side) -> Part:
 
 def _wire(
     installation: Installation, tracer: Tracer, number: Description
-) -> tuple[Number, Number, tuple[Number, ...]]:
-    """Conduction along, temperature coefficient, and resistance at 20 °C of every stretch."""
+) -> tuple[tuple[Number, ...], Number, tuple[Number, ...]]:
+    """Conduction along and resistance at 20 °C of every stretch, temperature coefficient."""
     wire, metal = tracer.model.case.wire, installation.bushing.conductor.metal
-    rho, alpha = (
-        material_property(metal, name) for name in ("resistivity_20", "temperature_coefficient")
+    rho, alpha, k = (
+        material_property(metal, name)
+        for name in ("resistivity_20", "temperature_coefficient", "thermal_conductivity")
     )
-    diameter = number("bushing.conductor.diameter")
     inner = on_outline(wire.inner_radius, "Inner radius", "a_i", "mm", "half the inner diameter")
-    if wire.inner_radius:
-        area = calculate(tube_area, diameter, number("bushing.conductor.inner_diameter"))
-    else:
-        area = calculate(circle_area, diameter)
-    direct = calculate(resistance_per_length, rho, area)
-    found = []
-    for name, mean in zip(tracer.model.names, tracer.state.chain.means, strict=True):
-        warm = tracer.found(mean, f"Conductor, mean of the stretch {name!r}", "T_m")
-        hot = calculate(resistivity, rho, alpha, warm)
-        depth = calculate(skin_depth, hot, number("duty.frequency"))
+    conductions, resistances = [], []
+    for piece, mean in zip(tracer.model.pieces, tracer.state.chain.means, strict=True):
+        warm = tracer.found(mean, f"Conductor, mean of the stretch {piece.name!r}", "T_m")
+        depth = calculate(
+            skin_depth, calculate(resistivity, rho, alpha, warm), number("duty.frequency")
+        )
         if wire.inner_radius:
             skin = calculate(skin_ratio_tube, tracer.radius, inner, depth)
         else:
             skin = calculate(skin_ratio_rod, tracer.radius, depth)
-        found.append(calculate(alternating_resistance, direct, skin))
-    k = material_property(metal, "thermal_conductivity")
-    return calculate(axial_conduction, k, area), alpha, tuple(found)
+        area = _metal(installation, piece, number)
+        direct = calculate(resistance_per_length, rho, area)
+        resistances.append(calculate(alternating_resistance, direct, skin))
+        conductions.append(calculate(axial_conduction, k, area))
+    return tuple(conductions), alpha, tuple(resistances)
+
+
+def _metal(installation: Installation, piece: Piece, number: Description) -> Number:
+    """Section of the metal: of the conductor by its formula, at the ends as they are."""
+    if piece.stretch.housing is None:
+        return piece.metal
+    diameter = number("bushing.conductor.diameter")
+    if isinstance(installation.bushing.conductor, Tube):
+        return calculate(tube_area, diameter, number("bushing.conductor.inner_diameter"))
+    return calculate(circle_area, diameter)
 
 
 def _ends(tracer: Tracer) -> tuple[tuple[Number, ...], tuple[Number, ...], tuple[Number, ...]]:
