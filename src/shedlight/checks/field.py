@@ -23,7 +23,10 @@ def proof(question: Question, case: Installation, work: Workings) -> Check:
         return not_assessed(question, work.discharges)
     field = work.discharges.field
     low, high = 1e12 * field.capacitance_low, 1e12 * field.capacitance_high
-    note = f"The capacitance lies between {low:.4f} and {high:.4f} pF; order {field.proof.order}."
+    note = (
+        f"Without losses the capacitance lies between {low:.4f} and {high:.4f} pF; losses add "
+        f"{1e6 * field.losses_add:.1f} parts per million; order {field.proof.order}."
+    )
     return held(question, field.doubt, limit("field doubt"), notes=(note,))
 
 

@@ -54,7 +54,14 @@ def _field(work: Workings) -> Iterator[GivenGroup]:
     surfaces = [(item.along, item.across, item.mean, item.half) for item in found.surfaces]
     yield GivenGroup(f"Field on the surfaces, solved, {at}", tuple(_known(surfaces)))
     whole = found.field
-    numbers = (whole.capacitance_low, whole.capacitance_high, whole.loss_factor)
+    numbers = (
+        whole.capacitance_low,
+        whole.capacitance_loss_free,
+        whole.capacitance_high,
+        whole.losses_add,
+        whole.capacitance,
+        whole.loss_factor,
+    )
     yield GivenGroup("The whole as a capacitor, solved", tuple(map(_number, numbers)))
 
 

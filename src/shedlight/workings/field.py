@@ -3,7 +3,8 @@
 Solved for one volt on the live metal; every voltage of the installation is that field, scaled.
 """
 
-from dataclasses import dataclass
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from shedlight.geometry.curves import Curve, Line, Point
@@ -11,7 +12,16 @@ from shedlight.geometry.section import Section
 from shedlight.given.bushing import Installation
 from shedlight.given.materials import material_property
 from shedlight.physics.field.adapt import Solution, solve
-from shedlight.physics.field.domain import Film, Medium, Problem, Shape, Side
+from shedlight.physics.field.domain import (
+    CancelledError,
+    FieldError,
+    Film,
+    Medium,
+    Problem,
+    Shape,
+    Side,
+)
+from shedlight.physics.field.meshing import Fineness
 from shedlight.physics.field.profiles import Profile, profile
 from shedlight.physics.field.proof import Proof, proof_of
 from shedlight.physics.field.summary import CornerField, RegionField, corners_of, regions_of
@@ -28,6 +38,9 @@ METAL = {
     "earth ring": EARTH,
 }
 FAR = 8.0  # how much farther than drawn open space reaches: takes less than 1e-5 of C
+# Where no field comes out: how much nearer or farther open space ends, and elements across a gap.
+# Its bounds hold for open space wherever that is.
+SECOND_TRIES = ((0.6, 0.7), (1.3, 1.0), (0.5, 1.5))
 TOLERANCE = 1e-4
 AIR_SURFACES = ("collar side", "air side")
 _GAS = cite("first principles", "permittivity of a dilute gas, 1.0006", "exact")
@@ -83,6 +96,8 @@ class Field:
     state: SurfaceState
     fillings: tuple[Filling, ...]
     capacitance: Number
+    capacitance_loss_free: Number
+    losses_add: Number
     capacitance_low: Number
     capacitance_high: Number
     loss_factor: Number
@@ -127,6 +142,9 @@ def field_of(
 def solved(problem: Problem, tolerance: float = TOLERANCE) -> Solution:
     """The solution of a problem; the last few are kept, for pictures and readings.
 
+    Where a mesh does not do, others are tried before it is given up: by chance, an edge of a few
+    micrometres may stand so that the cells round it come out badly.
+
     Args:
         problem: What is to be solved.
         tolerance: Largest relative distance of the two bounds of the capacitance [1].
@@ -134,7 +152,15 @@ def solved(problem: Problem, tolerance: float = TOLERANCE) -> Solution:
     Raises:
         FieldError: the field cannot be found to the tolerance.
     """
-    return solve(problem, tolerance)
+    try:
+        return solve(problem, tolerance)
+    except CancelledError:
+        raise
+    except FieldError as failed:
+        for times, across in SECOND_TRIES:
+            with suppress(FieldError):
+                return solve(_with_far_moved(problem, times), tolerance, fineness=Fineness(across))
+        raise failed from None
 
 
 def problem_of(
@@ -252,6 +278,20 @@ def _moved(curve: Curve, reach: float, far: float) -> Curve:
     return Curve(tuple(Line(move(piece.start), move(piece.end)) for piece in curve.pieces))
 
 
+def _with_far_moved(problem: Problem, times: float) -> Problem:
+    """The same with open space ending nearer or farther."""
+    sides = problem.shape.sides
+    points = [point for side in sides for point in side.curve.points()]
+    reach = max(max(point.r, abs(point.z)) for point in points)
+    moved = tuple(
+        replace(side, curve=_moved(side.curve, reach, times))
+        if _is_far(side.curve, reach)
+        else side
+        for side in sides
+    )
+    return replace(problem, shape=Shape(moved, problem.shape.cuts))
+
+
 def _record(solution: Solution, state: SurfaceState, fillings: tuple[Filling, ...]) -> Field:
     proof = proof_of(solution)
     origins = tuple(filling.permittivity for filling in fillings)
@@ -260,7 +300,25 @@ def _record(solution: Solution, state: SurfaceState, fillings: tuple[Filling, ..
         state=state,
         fillings=fillings,
         capacitance=_solved_number(
-            proof.capacitance, "Capacitance of the bushing", "C", "pF", origins
+            proof.capacitance,
+            "Capacitance of the bushing, as a bridge reads it",
+            "C",
+            "pF",
+            (*origins, *(filling.loss_factor for filling in fillings)),
+        ),
+        capacitance_loss_free=_solved_number(
+            proof.capacitance_loss_free,
+            "Capacitance without losses, middle of its bounds",
+            "C_0",
+            "pF",
+            origins,
+        ),
+        losses_add=_solved_number(
+            proof.losses_add,
+            "What losses add to the capacitance",
+            "delta_C",
+            "%",
+            (*origins, *(filling.loss_factor for filling in fillings)),
         ),
         capacitance_low=_solved_number(
             proof.capacitance_low, "Lower bound of the capacitance", 'C_"low"', "pF", origins

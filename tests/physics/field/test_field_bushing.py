@@ -17,10 +17,11 @@ from shedlight.geometry.section import Section, build_section
 from shedlight.given.bushing import Installation
 from shedlight.given.reading import read
 from shedlight.physics.field.adapt import solve
-from shedlight.physics.field.domain import Problem
+from shedlight.physics.field.domain import CancelledError, FieldError, Problem
 from shedlight.physics.field.lines import field_lines, inception_scale
 from shedlight.physics.field.profiles import profile
 from shedlight.physics.field.readings import read_at
+from shedlight.workings import field as workings_field
 from shedlight.workings.field import (
     DRY,
     EARTH,
@@ -46,9 +47,13 @@ def quarry() -> tuple[Installation, Section]:
 def test_every_example_has_its_field_with_proof(path: Path) -> None:
     installation = read(path)
     section = build_section(installation.bushing, installation.transformer)
-    proof = field_of(installation, section).proof
+    field = field_of(installation, section)
+    proof, losses = field.proof, [float(filling.loss_factor) for filling in field.fillings]
     assert proof.gap < 1e-4
     assert proof.capacitance_low < proof.capacitance_high
+    assert proof.capacitance_low < proof.capacitance_loss_free < proof.capacitance_high
+    # Unequal losses raise the capacitance, by no more than half their range squared.
+    assert 0 < proof.losses_add < ((max(losses) - min(losses)) / 2) ** 2
     assert proof.capacitance == pytest.approx(proof.capacitance_high, rel=1e-4)
     assert proof.loss_disagreement < 1e-6
     assert 0.002 < proof.loss_by_admittance < 0.02  # between oil's and porcelain's
@@ -172,6 +177,53 @@ def test_a_field_with_a_fault_would_be_seen() -> None:
     )
     for change in changes:
         assert fault_of(replace(field, proof=replace(proof, **change)))
+
+
+@pytest.mark.parametrize("failing", [1, 2, 3])
+def test_where_one_mesh_does_not_do_others_are_tried(
+    failing: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Open space ends elsewhere and elements are cut otherwise: the bounds still hold."""
+    installation, section = quarry()
+    usual = field_of(installation, section).proof
+    tried: list[Problem] = []
+
+    def fails(problem: Problem, tolerance: float, **more: Any) -> Any:
+        tried.append(problem)
+        if len(tried) <= failing:
+            raise FieldError("mesh", f"try {len(tried)}")
+        return solve(problem, tolerance, **more)
+
+    monkeypatch.setattr(workings_field, "solve", fails)
+    solved.cache_clear()
+    other = field_of(installation, section).proof
+    solved.cache_clear()
+
+    assert len(tried) == failing + 1
+    assert len({problem.shape for problem in tried}) == failing + 1
+    assert max(usual.capacitance_low, other.capacitance_low) < min(
+        usual.capacitance_high, other.capacitance_high
+    )
+    assert other.gap < 1e-4
+    assert other.capacitance_loss_free == pytest.approx(usual.capacitance_loss_free, rel=1e-4)
+
+
+@pytest.mark.parametrize(("kind", "tries"), [(FieldError, 4), (CancelledError, 1)])
+def test_what_no_mesh_solves_is_told_by_its_first_reason(
+    kind: type[FieldError], tries: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    installation, section = quarry()
+    tried: list[str] = []
+
+    def fails(*_: object, **__: object) -> None:
+        tried.append("")
+        raise kind("mesh", f"try {len(tried)}")
+
+    monkeypatch.setattr(workings_field, "solve", fails)
+    solved.cache_clear()
+    with pytest.raises(FieldError, match="try 1"):
+        field_of(installation, section)
+    assert len(tried) == tries  # nothing is tried again that took too long
 
 
 def test_a_dry_state_has_no_films() -> None:

@@ -76,6 +76,32 @@ def test_bounds_bracket_the_exact_capacitance(case: str) -> None:
     assert found.proof.gap <= found.proof.tolerance
 
 
+@pytest.mark.parametrize("losses", [(0.0, 0.0), (0.02, 0.0), (0.05, 0.01), (0.0, 0.3)])
+def test_bounds_bracket_the_loss_free_capacitance_however_large_the_losses(
+    losses: tuple[float, float],
+) -> None:
+    """Two coaxial layers: unequal losses raise what a bridge reads beyond the bounds."""
+    radii, permittivities = (0.01, 0.02, 0.04), (2.2, 6.0)
+    proof = coaxial(radii, permittivities, loss_factors=losses).proof
+    assert proof
+
+    def exact(loss: tuple[float, float]) -> complex:
+        layers = zip(radii[:-1], radii[1:], permittivities, loss, strict=True)
+        total = sum(math.log(b / a) / (e * (1 - 1j * tan)) for a, b, e, tan in layers)
+        return 2 * math.pi * E0 * 0.02 / total
+
+    still, lossy = exact((0.0, 0.0)).real, exact(losses)
+    assert proof.capacitance_low <= still * (1 + SLACK)
+    assert proof.capacitance_high >= still * (1 - SLACK)
+    assert proof.capacitance_low <= proof.capacitance_loss_free <= proof.capacitance_high
+    assert proof.capacitance_loss_free == pytest.approx(still, rel=proof.gap / 2 + SLACK)
+    assert proof.capacitance == pytest.approx(lossy.real, rel=1e-6)
+    assert proof.losses_add == pytest.approx(lossy.real / still - 1, rel=1e-2, abs=1e-7)
+    assert proof.loss_by_admittance == pytest.approx(-lossy.imag / lossy.real, rel=1e-6)
+    if losses != (0.0, 0.0):
+        assert proof.capacitance > proof.capacitance_high  # the bounds are not of this number
+
+
 def test_images_agree_with_the_printed_value() -> None:
     assert images(1.0, 1.0) / (4 * math.pi * E0) == pytest.approx(1.3410598, rel=1e-7)
 

@@ -33,6 +33,10 @@ class FieldError(CalculationError):
         super().__init__(f"field, {place}: {reason}")
 
 
+class CancelledError(FieldError):
+    """It took too long; what would be tried next would take as long."""
+
+
 @dataclass(frozen=True)
 class Medium:
     """What fills a region: relative permittivity, loss factor [1] and conductivity [S/m]."""

@@ -16,8 +16,10 @@ from shedlight.physics.field.meshing import boundary_of, by_part
 class Proof:
     """How right a field is.
 
-    `capacitance` [F] and `loss_factor` [1] are those of the whole arrangement seen from its only
-    driven electrode. The bounds hold for the loss-free capacitance in open space.
+    `capacitance` [F] and loss factor [1] are those of the whole arrangement seen from its only
+    driven electrode, as a bridge reads them. The bounds hold for the capacitance in open space
+    without losses and films; `capacitance_loss_free` is the middle between them. What losses and
+    films add stands apart, since it may be more than the bounds are wide.
     """
 
     capacitance: float
@@ -32,6 +34,19 @@ class Proof:
     elements: int
     unknowns: int
     rounds: int
+
+    @property
+    def capacitance_loss_free(self) -> float:
+        """Capacitance without losses and films [F], right to half the gap."""
+        return (self.capacitance_low + self.capacitance_high) / 2
+
+    @property
+    def losses_add(self) -> float:
+        """Share that losses and films add to the capacitance [1].
+
+        Over the bound from above, which is of the same elements, so that their error cancels.
+        """
+        return self.capacitance / self.capacitance_high - 1
 
     @property
     def energy_error(self) -> float:

@@ -12,7 +12,7 @@ from collections.abc import Callable
 from typing import TypeVar
 
 from shedlight.physics.domain import positive
-from shedlight.physics.field.domain import FieldError
+from shedlight.physics.field.domain import CancelledError
 
 T = TypeVar("T")
 
@@ -30,7 +30,7 @@ def within_time(seconds: float, place: str, act: Callable[[], T]) -> T:
         act: What is to be done.
 
     Raises:
-        FieldError: the time was up.
+        CancelledError: the time was up.
 
     Source: Bookkeeping — basis: exact.
     """
@@ -61,7 +61,7 @@ def within_time(seconds: float, place: str, act: Callable[[], T]) -> T:
     except _TimeIsUpError:
         pass
     reason = f"cancelled: took longer than {seconds:g} s. Simplify the shape or its finest parts"
-    raise FieldError(place, reason)
+    raise CancelledError(place, reason)
 
 
 def _let_arrive() -> None:
