@@ -5,7 +5,6 @@ Solved for one volt on the live metal; every voltage of the installation is that
 
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from shedlight.geometry.curves import Curve, Line, Point
 from shedlight.geometry.section import Section
@@ -21,6 +20,7 @@ from shedlight.physics.field.domain import (
     Shape,
     Side,
 )
+from shedlight.physics.field.kept import kept
 from shedlight.physics.field.meshing import Fineness
 from shedlight.physics.field.profiles import Profile, profile
 from shedlight.physics.field.proof import Proof, proof_of
@@ -42,6 +42,7 @@ FAR = 8.0  # how much farther than drawn open space reaches: takes less than 1e-
 # Its bounds hold for open space wherever that is.
 SECOND_TRIES = ((0.6, 0.7), (1.3, 1.0), (0.5, 1.5))
 TOLERANCE = 1e-4
+MOST_KEPT = 30_000  # elements of the solutions kept for pictures and readings
 AIR_SURFACES = ("collar side", "air side")
 _GAS = cite("first principles", "permittivity of a dilute gas, 1.0006", "exact")
 _FIELD = cite("first principles", "electro-quasi-static field, solved by finite elements", "exact")
@@ -138,7 +139,7 @@ def field_of(
     return _record(solution, state, fillings)
 
 
-@lru_cache(maxsize=2)
+@kept(lambda solution: solution.mesh.elements, MOST_KEPT)
 def solved(problem: Problem, tolerance: float = TOLERANCE) -> Solution:
     """The solution of a problem; the last few are kept, for pictures and readings.
 

@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache, partial
+from functools import cached_property, partial
 from typing import Any
 
 import numpy as np
@@ -13,6 +13,7 @@ from shedlight.physics.field.bounds import Bounds, energy_bounds
 from shedlight.physics.field.corners import Corner
 from shedlight.physics.field.domain import FieldError, Medium, Problem, Shape
 from shedlight.physics.field.engine import ng
+from shedlight.physics.field.kept import kept
 from shedlight.physics.field.meshing import FieldMesh, Fineness, mesh_of
 from shedlight.physics.field.pieces import Array
 from shedlight.physics.field.solve import Columns, columns, voltages
@@ -25,7 +26,7 @@ _SHARE = 0.85
 _MOST_LAYERS = 8
 _NEAR_CORNER = 0.5
 _SLIGHT = 0.05  # loss factor up to which the lossy field serves the bounds
-_KEPT = 4
+_MOST_KEPT = 60_000  # elements of their meshes
 _WORTH = 8.0  # gap over tolerance up to which a flux function of higher degree may be enough
 
 
@@ -168,7 +169,7 @@ def _bounds(problem: Problem, mesh: FieldMesh, order: int, tolerance: float) -> 
     return bounds.scaled(abs(most))
 
 
-@lru_cache(maxsize=_KEPT)
+@kept(lambda bounds: len(bounds.by_element), _MOST_KEPT)
 def _unit_bounds(mesh: FieldMesh, problem: Problem, order: int, flux_order: int) -> Bounds:
     """Bounds of a problem without films. Any potential that meets the voltages will do.
 

@@ -18,7 +18,6 @@ so both hold for open space, and their distance contains what the far boundary t
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -27,11 +26,13 @@ from numpy.typing import NDArray
 from shedlight.physics.field.domain import VACUUM_PERMITTIVITY, FieldError
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.factors import flux_factors
+from shedlight.physics.field.kept import kept
 from shedlight.physics.field.meshing import FieldMesh
 from shedlight.physics.field.pieces import Array
 from shedlight.physics.field.sizes import on_axis
 from shedlight.physics.field.topology import Topology
 
+_MOST_KEPT = 60_000  # elements of their meshes
 _SHARPER = 6  # of quadrature where 1/r or a step varies within an element
 
 
@@ -140,7 +141,7 @@ def _rise(near: Any, function: Any) -> Any:
     return function * ng.grad(near) + near * ng.grad(function)
 
 
-@lru_cache(maxsize=2)
+@kept(lambda unit: unit.near.space.mesh.ne, _MOST_KEPT)
 def flux_columns(
     mesh: FieldMesh, permittivities: tuple[float, ...], floating: tuple[str, ...], order: int
 ) -> FluxColumns:

@@ -4,17 +4,17 @@ Finding the order of elimination takes as long as eliminating; it depends on the
 """
 
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 import numpy as np
 
 from shedlight.physics.field.domain import FieldError, Part
 from shedlight.physics.field.engine import ng
+from shedlight.physics.field.kept import kept
 from shedlight.physics.field.meshing import FieldMesh
 
 MOST_UNKNOWNS = 600_000  # some 1.5 GB
-_KEPT = 3
+_MOST_KEPT = 120_000  # unknowns, some 1 kB each: a larger one is let go after its solution
 
 
 @dataclass(eq=False)
@@ -67,7 +67,7 @@ def flux_factors(mesh: FieldMesh, order: int) -> Factors:
     return _factors(mesh, order, is_complex=False, is_flux=True)
 
 
-@lru_cache(maxsize=_KEPT)
+@kept(lambda factors: float(factors.space.ndof), _MOST_KEPT, newest=False)
 def _factors(mesh: FieldMesh, order: int, is_complex: bool, is_flux: bool) -> Factors:
     fixed = mesh.boundary(_is_still if is_flux else _is_given)
     space = ng.H1(mesh.mesh, order=order, complex=is_complex, dirichlet=fixed)

@@ -3,7 +3,7 @@
 import weakref
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -14,6 +14,7 @@ from shedlight.geometry.curves import Arc
 from shedlight.physics.field.corners import Corner, corners_of
 from shedlight.physics.field.domain import FieldError, Medium, Part, Shape
 from shedlight.physics.field.engine import netgen, ng
+from shedlight.physics.field.kept import kept
 from shedlight.physics.field.pieces import Array, Codes, Pieces
 from shedlight.physics.field.sizes import Wish
 from shedlight.physics.field.triangles import Filling, fill
@@ -22,7 +23,7 @@ MOST_ELEMENTS = 100_000
 GRADING = 0.15
 BENT = 5  # degree of the curved element sides
 _NEARLY_SMOOTH = 0.97
-_KEPT = 4
+_MOST_KEPT = 60_000  # elements, some 8 kB each
 
 
 @dataclass(frozen=True)
@@ -131,7 +132,7 @@ def mesh_of(shape: Shape, media: Mapping[str, Medium], fineness: Fineness) -> Fi
     return _kept(shape, permittivities, fineness)
 
 
-@lru_cache(maxsize=_KEPT)
+@kept(lambda mesh: mesh.elements, _MOST_KEPT)
 def _kept(
     shape: Shape, permittivities: tuple[tuple[str, float], ...], fineness: Fineness
 ) -> FieldMesh:

@@ -11,7 +11,7 @@ and films on the same mesh keep its order of elimination.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -28,10 +28,11 @@ from shedlight.physics.field.domain import (
 )
 from shedlight.physics.field.engine import ng
 from shedlight.physics.field.factors import potential_factors
+from shedlight.physics.field.kept import kept
 from shedlight.physics.field.meshing import FieldMesh, boundary_of, by_part
 
 Complex = NDArray[np.complex128]
-_KEPT = 3
+_MOST_KEPT = 400_000  # unknowns, with the meshes they hang on
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,7 +107,7 @@ def columns(mesh: FieldMesh, problem: Problem, order: int) -> Columns:
     return _columns(mesh, media, films, problem.frequency, order, needed)
 
 
-@lru_cache(maxsize=_KEPT)
+@kept(lambda unit: unit.unknowns, _MOST_KEPT)
 def _columns(
     mesh: FieldMesh,
     media: tuple[tuple[str, Medium], ...],
