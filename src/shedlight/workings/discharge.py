@@ -100,7 +100,7 @@ def _discharges(
     density, metal = voltages.density, assumption("surface factor")
     oil, wall = _oil_share(field, section), field.surface("bore", "porcelain")
     oil_name = "Mean field across the oil in the hole, rms"
-    lines = walked(solution, WAYS)
+    lines = walked(solution, (*WAYS, *((name, "air") for name in section.rings)))
     gap, gap_other = _shield(installation, voltages, field, solution, lines)
     return Discharges(
         field=field,
@@ -130,7 +130,7 @@ def _discharges(
         loss_by_energy=at_one_volt(
             field.proof.loss_by_energy, "Loss factor by energy", "tan delta", "%", field
         ),
-        rings=_rings(section, voltages, field, solution),
+        rings=_rings(section, voltages, field, solution, lines),
     )
 
 
@@ -149,12 +149,13 @@ def _shield(
 
 
 def _rings(
-    section: Section, voltages: Voltages, field: Field, solution: Solution
+    section: Section, voltages: Voltages, field: Field, solution: Solution, lines: Lines
 ) -> tuple[tuple[str, Streamer], ...]:
     """What starts at each shield ring."""
     density, metal = voltages.density, assumption("surface factor")
     return tuple(
-        (name, streamer(field, solution, name, "air", density, metal)) for name in section.rings
+        (name, streamer(field, solution, name, "air", density, metal, lines))
+        for name in section.rings
     )
 
 
