@@ -73,8 +73,8 @@ def kept(
     """Keep the last results of a function as long as they do not weigh too much together.
 
     Args:
-        weigh: What a result weighs, in any unit.
-        most: What all that is kept may weigh.
+        weigh: What a result weighs [any unit].
+        most: What all that is kept may weigh [the same unit].
         newest: Whether the newest result is kept however much it weighs.
 
     Source: Bookkeeping — basis: exact.
