@@ -46,6 +46,15 @@ MOST_KEPT = 30_000  # elements of the solutions kept for pictures and readings
 AIR_SURFACES = ("collar side", "air side")
 _GAS = cite("first principles", "permittivity of a dilute gas, 1.0006", "exact")
 _FIELD = cite("first principles", "electro-quasi-static field, solved by finite elements", "exact")
+_NAMES = {
+    "C": "Capacitance of the bushing",
+    "C_0": "Capacitance without losses, middle of its bounds",
+    "add": "What losses add to the capacitance",
+    "low": "Lower bound of the capacitance without losses",
+    "high": "Upper bound of the capacitance without losses",
+    "tan": "Loss factor of the bushing",
+    "doubt": "Doubt about the capacitance",
+}
 _SURFACES = (
     ("air side", "air"),
     ("air side", "porcelain"),
@@ -295,46 +304,11 @@ def _with_far_moved(problem: Problem, times: float) -> Problem:
 
 def _record(solution: Solution, state: SurfaceState, fillings: tuple[Filling, ...]) -> Field:
     proof = proof_of(solution)
-    origins = tuple(filling.permittivity for filling in fillings)
     edges = {side.name: (side.left, side.right) for side in solution.problem.shape.sides}
     return Field(
         state=state,
         fillings=fillings,
-        capacitance=_solved_number(
-            proof.capacitance,
-            "Capacitance of the bushing, as a bridge reads it",
-            "C",
-            "pF",
-            (*origins, *(filling.loss_factor for filling in fillings)),
-        ),
-        capacitance_loss_free=_solved_number(
-            proof.capacitance_loss_free,
-            "Capacitance without losses, middle of its bounds",
-            "C_0",
-            "pF",
-            origins,
-        ),
-        losses_add=_solved_number(
-            proof.losses_add,
-            "What losses add to the capacitance",
-            "delta_C",
-            "%",
-            (*origins, *(filling.loss_factor for filling in fillings)),
-        ),
-        capacitance_low=_solved_number(
-            proof.capacitance_low, "Lower bound of the capacitance", 'C_"low"', "pF", origins
-        ),
-        capacitance_high=_solved_number(
-            proof.capacitance_high, "Upper bound of the capacitance", 'C_"high"', "pF", origins
-        ),
-        loss_factor=_solved_number(
-            proof.loss_by_admittance,
-            "Loss factor of the bushing",
-            "tan delta",
-            "1",
-            (*origins, *(filling.loss_factor for filling in fillings)),
-        ),
-        doubt=_solved_number(proof.gap, "Doubt about the capacitance", "delta", "%", origins),
+        **_numbers(proof, fillings),
         proof=proof,
         regions=regions_of(solution),
         corners=corners_of(solution),
@@ -344,6 +318,25 @@ def _record(solution: Solution, state: SurfaceState, fillings: tuple[Filling, ..
             if region in edges.get(edge, ())
         ),
     )
+
+
+def _numbers(proof: Proof, fillings: tuple[Filling, ...]) -> dict[str, Number]:
+    """The whole as a capacitor, with what each number hangs on."""
+    still = tuple(filling.permittivity for filling in fillings)
+    lossy = (*still, *(filling.loss_factor for filling in fillings))
+    low, high = proof.capacitance_low, proof.capacitance_high
+    made = _solved_number
+    return {
+        "capacitance": made(proof.capacitance, _NAMES["C"], "C", "pF", lossy),
+        "capacitance_loss_free": made(
+            proof.capacitance_loss_free, _NAMES["C_0"], "C_0", "pF", still
+        ),
+        "losses_add": made(proof.losses_add, _NAMES["add"], "delta_C", "%", lossy),
+        "capacitance_low": made(low, _NAMES["low"], 'C_"low"', "pF", still),
+        "capacitance_high": made(high, _NAMES["high"], 'C_"high"', "pF", still),
+        "loss_factor": made(proof.loss_by_admittance, _NAMES["tan"], "tan delta", "1", lossy),
+        "doubt": made(proof.gap, _NAMES["doubt"], "delta", "%", still),
+    }
 
 
 def _solved_number(
