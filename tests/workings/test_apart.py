@@ -83,6 +83,26 @@ print(found.check("field.capacitance").verdict)
 
 
 @LINUX
+def test_a_thread_that_only_waits_is_no_hindrance() -> None:
+    told = run("""
+from shedlight.cli.progress import working
+stop = threading.Event()
+watch = threading.Thread(target=stop.wait, daemon=True)
+watch.start()
+print(apart.can_part())
+apart.let_wait(watch)
+print(apart.can_part())
+with working("turning a spinner"):
+    print(threading.active_count(), apart.can_part())
+    print(apart.Apart(lambda: iter([6 * 7]), 20.0).take())
+other = threading.Thread(target=lambda: print(apart.can_part()))
+other.start()
+other.join()
+""")
+    assert told.split() == ["False", "True", "3", "True", "42", "False"]
+
+
+@LINUX
 @pytest.mark.parametrize("stage", ["mesh_of", "energy_bounds"])
 def test_a_mesher_that_hangs_in_c_is_ended_with_place_and_reason(stage: str) -> None:
     """A call into C that keeps the interpreter locked: no exception and no watch can reach it."""

@@ -183,7 +183,7 @@ def report(
 
     kind = ending(output, ("pdf", "html"))
     with described(file) as case, working(f"writing {output.name}"):
-        assessment = assess(case, overlay(confirmed), with_field=with_field)
+        assessment = assess(case, overlay(confirmed), with_field=with_field, apart=True)
         content: str | bytes
         if sheet is Sheet.TESTS:
             from shedlight.documents.proof_sheet import proof_sheet_html, proof_sheet_pdf

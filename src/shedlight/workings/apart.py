@@ -36,10 +36,26 @@ class OverdueError(Exception):
     """The process took too long and was ended."""
 
 
+def let_wait(thread: threading.Thread) -> None:
+    """Say of a thread that it only waits: it holds nothing that a forked process would miss.
+
+    Args:
+        thread: One that takes no part in the work.
+    """
+    _waiting.add(thread)
+
+
+_waiting: "weakref.WeakSet[threading.Thread]" = weakref.WeakSet()
+
+
 def can_part() -> bool:
-    """Whether a process can be forked safely: on Linux, from the only thread."""
-    alone = threading.active_count() == 1 and threading.current_thread() is threading.main_thread()
-    return alone and sys.platform == "linux"
+    """Whether a process can be forked safely: on Linux, from the only thread that works."""
+    working = set(threading.enumerate()) - set(_waiting)
+    return working == {threading.main_thread()} and sys.platform == "linux" and _is_main()
+
+
+def _is_main() -> bool:
+    return threading.current_thread() is threading.main_thread()
 
 
 class Apart:
