@@ -182,3 +182,42 @@ def write(value: float, unit: str) -> str:
 def dimension_of(unit: str) -> str:
     """The dimension a unit measures, in words."""
     return _unit(unit).dimension
+
+
+SIGNIFICANT = 4
+LARGEST_PLAIN, SMALLEST_PLAIN = 1e6, 1e-3
+SPACE = "\N{NO-BREAK SPACE}"
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+
+
+def digits(number: float) -> str:
+    """A number to four significant digits; digits before the point are never dropped."""
+    if math.isinf(number):
+        return "∞" if number > 0 else "−∞"
+    size = abs(number)
+    if size and not SMALLEST_PLAIN <= size < LARGEST_PLAIN:
+        factor, _, exponent = f"{number:.{SIGNIFICANT - 1}e}".partition("e")
+        return f"{_signed(_without_idle_zeros(factor))}·10{str(int(exponent)).translate(_RAISED)}"
+    before_point = math.floor(math.log10(size)) + 1 if size else 1
+    text = f"{Decimal(number):.{max(0, SIGNIFICANT - before_point)}f}"
+    return _signed(_without_idle_zeros(text))
+
+
+def amount(value: float, unit: str) -> str:
+    """A value as every sentence and every document tells it, with its unit.
+
+    Args:
+        value: The value, in SI.
+        unit: Unit to tell it in.
+    """
+    between = "" if unit in ("1", "°") else " "
+    return f"{digits(shown_in(value, unit))}{between}{'' if unit == '1' else unit}"
+
+
+def _without_idle_zeros(text: str) -> str:
+    plain = text.rstrip("0").rstrip(".") if "." in text else text
+    return "0" if plain in ("-0", "") else plain
+
+
+def _signed(text: str) -> str:
+    return text.replace("-", "−")

@@ -7,7 +7,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shedlight import units
-from shedlight.documents.numerals import digits, in_print, percent, shown, unit_name
+from shedlight.documents.numerals import in_print, percent, shown, unit_name
+from shedlight.units import amount, digits
 
 
 def number_of(text: str) -> float:
@@ -93,3 +94,11 @@ def test_quantities_as_descriptions_write_them() -> None:
     assert in_print("-5 °C") == "−5 °C"
     assert in_print("45 °") == "45°"
     assert in_print("0.2 mg/cm²") == "0.2 mg/cm²"
+
+
+def test_an_amount_is_told_as_it_is_printed() -> None:
+    assert amount(0.0123456, "mm") == f"{shown(0.0123456, 'mm')} mm"
+    assert amount(368.15, "°C") == "95 °C"
+    assert amount(0.5, "1") == "0.5"
+    assert amount(math.radians(30.0), "°") == "30°"
+    assert amount(-860.0, "kPa") == "−0.86 kPa"

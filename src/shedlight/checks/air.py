@@ -6,6 +6,7 @@ from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, Rival, fact, held, rival
 from shedlight.checks.horns import NO_HORNS
 from shedlight.given.bushing import Installation
+from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.glow import Glow
 
@@ -43,7 +44,7 @@ def _glowing(question: Question, found: Glow, place: str, others: tuple[Rival, .
     wet = "glow in rain too" if found.gradient > found.in_rain else "stay dark in rain"
     notes = (
         f"Reckoned at {found.place}, as the tip of a rod before a plane: the safe side.",
-        f"Drops hanging on it glow from {found.in_rain / 1e6:.2f} kV/mm on; they {wet}.",
+        f"Drops hanging on it glow from {amount(found.in_rain, 'kV/mm')} on; they {wet}.",
     )
     return held(question, found.gradient, found.inception, place=place, rivals=others, notes=notes)
 
@@ -54,7 +55,7 @@ def lightning(question: Question, case: Installation, work: Workings) -> Check:
     air = work.air
     table = rival(question, "Clearance table", air.clearance, air.arcing)
     notes = (
-        f"Sparkover scatters: mean {air.lightning_mean / 1e3:.0f} kV; the withstand is the value "
+        f"Sparkover scatters: mean {amount(air.lightning_mean, 'kV')}; the withstand is the value "
         "that one impulse in ten exceeds.",
     )
     return held(

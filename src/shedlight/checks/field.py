@@ -5,6 +5,7 @@ from shedlight.checks.check import Check, Question, Rival, held, not_assessed, r
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.given.parts import Flange
+from shedlight.units import amount, digits
 from shedlight.workings import Workings
 
 CRITERION = "a streamer can start is not yet a flashover; a discharge measurement decides"
@@ -24,8 +25,9 @@ def proof(question: Question, case: Installation, work: Workings) -> Check:
     field = work.discharges.field
     low, high = 1e12 * field.capacitance_low, 1e12 * field.capacitance_high
     note = (
-        f"Without losses the capacitance lies between {low:.4f} and {high:.4f} pF; losses add "
-        f"{1e6 * field.losses_add:.1f} parts per million; order {field.proof.order}."
+        f"Without losses the capacitance lies at most {digits(1e6 * (high / low - 1))} parts per "
+        f"million above {digits(low)} pF; losses add {digits(1e6 * field.losses_add)} parts per "
+        f"million; order {field.proof.order}."
     )
     return held(question, field.doubt, limit("field doubt"), notes=(note,))
 
@@ -38,7 +40,7 @@ def capacitance(question: Question, case: Installation, work: Workings) -> Check
     whole, piece = work.discharges.field.capacitance_low, work.discharges.hole_capacitance
     other = rival(question, "Charge on the conductor in the hole, solved field", piece, whole)
     share = piece / whole
-    note = f"The conductor inside the hole holds {share:.0%} of the whole."
+    note = f"The conductor inside the hole holds {amount(share, '%')} of the whole."
     return held(
         question, work.radial.hole_capacitance, whole, place="stem", rivals=(other,), notes=(note,)
     )
@@ -114,7 +116,7 @@ def creep(question: Question, case: Installation, work: Workings) -> Check:
     worst, oil = work.discharges.creep, work.oil
     whole = rival(question, "Mean of the whole surface", oil.creep_gradient, oil.creep_strength)
     notes = (
-        f"Nearest to the curve over {1e3 * worst.length:.1f} mm.",
+        f"Nearest to the curve over {amount(worst.length, 'mm')}.",
         f"The creep curve knows one state of the oil, clean and dry; described: {oil.state}.",
     )
     return held(
@@ -139,7 +141,7 @@ def gap(question: Question, case: Installation, work: Workings) -> Check:
         rival(question, "Sphere against a wall", oil.gap_gradient, oil.gap_strength),
     )
     notes = (
-        f"Nearest to the curve over the first {1e3 * worst.length:.1f} mm from the shield.",
+        f"Nearest to the curve over the first {amount(worst.length, 'mm')} from the shield.",
         f"Curve for {oil.state} oil; the tank's walls and leads are not in the section.",
     )
     return held(

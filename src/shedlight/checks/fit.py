@@ -7,6 +7,7 @@ from shedlight.given.levels import levels_at, listed_voltage, rounding_remark
 from shedlight.given.parts import Palm
 from shedlight.sources import cite
 from shedlight.trace import Label, Number, measured
+from shedlight.units import amount, digits
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description
 
@@ -31,14 +32,17 @@ def levels(question: Question, case: Installation, work: Workings) -> Check:
             duty.power_frequency_wet,
         )
         if same:
-            reason = f"lightning and wet power-frequency level stand in the row for {listed:g} kV"
+            reason = (
+                f"lightning and wet power-frequency level stand in the row for {digits(listed)} kV"
+            )
             return fact(question, True, reason, citation=row.citation, notes=notes)
     pairs = "; ".join(
-        f"{r.lightning_impulse / 1e3:g}/{r.power_frequency_wet / 1e3:g} kV" for r in rows
+        f"{amount(r.lightning_impulse, 'kV')} / {amount(r.power_frequency_wet, 'kV')}" for r in rows
     )
     reason = (
-        f"{duty.lightning_impulse / 1e3:g}/{duty.power_frequency_wet / 1e3:g} kV is no row for "
-        f"{listed:g} kV, which lists {pairs}"
+        f"{amount(duty.lightning_impulse, 'kV')} / {amount(duty.power_frequency_wet, 'kV')} is "
+        f"no row for "
+        f"{digits(listed)} kV, which lists {pairs}"
     )
     return fact(question, False, reason, citation=rows[0].citation, notes=notes)
 
@@ -77,7 +81,7 @@ def clearance_between_phases(question: Question, case: Installation, work: Worki
     if free <= 0:
         reason = "live parts of neighbouring bushings overlap"
         return fact(question, False, reason, place="cap", citation=_SHAPE)
-    how = f"spacing of the axes less twice the live reach of {1e3 * reach:g} mm"
+    how = f"spacing of the axes less twice the live reach of {amount(reach, 'mm')}"
     return held(
         question,
         work.air.clearance,

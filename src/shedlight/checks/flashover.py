@@ -7,6 +7,7 @@ from shedlight.checks.check import Check, Question, held, rival
 from shedlight.checks.surface import DUST_NOTE, SALT_NOTE
 from shedlight.given.bushing import Installation
 from shedlight.physics.surface.layer_rules import LAYER_CONDUCTIVITY_RULES
+from shedlight.units import amount, digits
 from shedlight.workings import Workings
 from shedlight.workings.flashover import Flashover
 from shedlight.workings.voltages import SUSTAINED
@@ -45,10 +46,11 @@ def flashover_in_overvoltage(question: Question, case: Installation, work: Worki
     lasting = case.duty.earth_fault_duration
     brief = lasting <= SUSTAINED
     note = (
-        f"The fault is cleared in {lasting:g} s: fault, full dirt and fog have to meet. Too short "
-        "to build up an arc from nothing, it is long enough for one that burns already."
+        f"The fault is cleared in {amount(lasting, 's')}: fault, full dirt and fog have to "
+        f"meet. Too "
+        "short to build up an arc from nothing, it is long enough for one that burns already."
         if brief
-        else f"The overvoltage stands for {lasting:g} s: long enough for any fog."
+        else f"The overvoltage stands for {amount(lasting, 's')}: long enough for any fog."
     )
     return held(
         question,
@@ -65,13 +67,16 @@ def leakage(question: Question, case: Installation, work: Workings) -> Check:
     """Current of the wet layer against the highest a surface carries without flashing over."""
     found = work.leakage
     hottest = found.necks[0]
-    where = ", ".join(f"{1e3 * neck.start:.0f} to {1e3 * neck.end:.0f}" for neck in found.necks[:4])
+    where = ", ".join(
+        f"{digits(1e3 * neck.start)} to {digits(1e3 * neck.end)}" for neck in found.necks[:4]
+    )
     more = f" and {len(found.necks) - 4} more" if len(found.necks) > 4 else ""
     notes = (
-        f"The heat gathers where the surface is narrow: up to {hottest.heat / 1e3:.2g} kW/m² at "
+        f"The heat gathers where the surface is narrow: up to {digits(hottest.heat / 1e3)} "
+        f"kW/m² at "
         f"creepage {where} mm{more}, counted from the clamps. There it dries first, in no less "
-        f"than {found.dries_in:.2g} s, and dry bands begin.",
-        f"Before dry bands {1e3 * found.current:.0f} mA rms flow; they lower the mean and leave "
+        f"than {amount(found.dries_in, 's')}, and dry bands begin.",
+        f"Before dry bands {amount(found.current, 'mA')} rms flow; they lower the mean and leave "
         "short surges.",
     )
     custom = rival(question, "Highest current by specific creepage", found.peak, found.highest)
@@ -98,11 +103,11 @@ def _flashover_notes(case: Installation, work: Workings) -> Iterator[str]:
     else:
         derived = " (derived from the class, not measured)" if layer.derived_from_class else ""
         by_rule = (
-            f"{1e6 * rule(float(layer.severity)):.3g} µS ({name})"
+            f"{digits(1e6 * rule(float(layer.severity)))} µS ({name})"
             for name, rule in LAYER_CONDUCTIVITY_RULES.items()
         )
         yield (
-            f"A deposit of {100 * layer.severity:.3g} mg/cm²{derived} makes at 20 °C by the rival "
+            f"A deposit of {amount(layer.severity, 'mg/cm²')}{derived} makes at 20 °C by the rival "
             f"rules {', '.join(by_rule)}: the choice decides more than anything else here."
         )
     if case.site.insoluble_deposit is not None and layer.read_from != MEASURED:
@@ -114,11 +119,12 @@ def _flashover_notes(case: Installation, work: Workings) -> Iterator[str]:
     yield "Fog wets everything: undersides that stay dry in rain do not help here."
     if dirt.washed is not None and found.after_rain is not None:
         yield (
-            f"A shower of {1e3 * dirt.washed.rain:.0f} mm leaves "
-            f"{dirt.washed.left / layer.severity:.0%} of the salt where it strikes and all of it "
-            f"on the {work.rain.stated.dry / work.surface.creepage:.0%} of the creepage "
-            f"it spares: in the next fog {found.after_rain / 1e3:.1f} kV are held instead of "
-            f"{found.held / 1e3:.1f} kV. What rain cannot wash stays dirty.{_mean_then(found)}"
+            f"A shower of {amount(dirt.washed.rain, 'mm')} leaves "
+            f"{amount(dirt.washed.left / layer.severity, '%')} of the salt where it strikes "
+            f"and all of it "
+            f"on the {amount(work.rain.stated.dry / work.surface.creepage, '%')} of the creepage "
+            f"it spares: in the next fog {amount(found.after_rain, 'kV')} are held instead of "
+            f"{amount(found.held, 'kV')}. What rain cannot wash stays dirty.{_mean_then(found)}"
         )
 
 
@@ -126,18 +132,23 @@ def _mean_then(found: Flashover) -> str:
     cost = found.profile_costs[1]
     if cost is None or cost >= 1:
         return ""
-    return f" Judged by the mean resistance alone that would come out {1 / cost - 1:.1%} too high."
+    return (
+        f" Judged by the mean resistance alone that would come out {amount(1 / cost - 1, '%')} "
+        f"too high."
+    )
 
 
 def _profile_note(cost: float, leaps: int) -> str:
     through = f" {leaps} shed gaps are leapt through the air on the way." if leaps else ""
     if cost < 1:
         return (
-            f"The arc crosses this profile at {1 - cost:.1%} less than an even strip of the same "
+            f"The arc crosses this profile at {amount(1 - cost, '%')} less than an even strip "
+            f"of the same "
             f"resistance: the mean alone would be unsafe by that.{through}"
         )
     return (
-        f"The arc crosses this profile at {cost - 1:.1%} more than an even strip of the same "
+        f"The arc crosses this profile at {amount(cost - 1, '%')} more than an even strip of "
+        f"the same "
         f"resistance: with an even layer the mean is safe.{through}"
     )
 
@@ -146,7 +157,8 @@ def _class_or_arc(work: Workings) -> str:
     """Which of the two rules asks for more creepage, and which counts why."""
     asked, enough = 1e3 * work.surface.required, 1e3 * work.flashover.enough
     both = (
-        f"The arc followed on this profile asks for {enough:.0f} mm, the class for {asked:.0f} mm"
+        f"The arc followed on this profile asks for {digits(enough)} mm, the class for "
+        f"{digits(asked)} mm"
     )
     if enough <= asked:
         return (

@@ -27,6 +27,7 @@ from shedlight.checks.temperatures import (
 from shedlight.given.bushing import Installation
 from shedlight.physics.heat.tables import temperature_limit
 from shedlight.trace import out_of_range
+from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.heat.settled import Settled
 from shedlight.workings.numbers import Description
@@ -73,10 +74,10 @@ def emergency(question: Question, case: Installation, work: Workings) -> Check:
         return not_assessed(question, loading, place="stem")
     duty = case.duty
     notes = (
-        f"{duty.emergency_current / duty.rated_current:.2f} times the rated current for "
-        f"{duty.emergency_duration / 3600:g} h from rated temperatures on, in the noon sun; the "
+        f"{amount(duty.emergency_current / duty.rated_current, '1')} times the rated current for "
+        f"{amount(duty.emergency_duration, 'h')} from rated temperatures on, in the noon sun; the "
         f"top oil is then at {celsius(loading.emergency_oil)}.",
-        f"Slowest time constant {loading.stores.slowest / 60:.0f} min.",
+        f"Slowest time constant {amount(loading.stores.slowest, 'min')}.",
         *_guide(work),
         "A bushing rated at least 1.2 times the transformer's current is by custom taken to bear "
         "what its loading guide allows (IEC 60137, memory).",
@@ -92,8 +93,9 @@ def _guide(work: Workings) -> tuple[str, ...]:
         return ()
     return (
         f"Constants of the loading guide's formula for this bushing, without sun: K1 "
-        f"{found.current_rise:.1f} K, K2 {found.oil_share:.2f}, n {found.exponent:.2f}; they miss "
-        f"the settled states by at most {found.worst_miss:.1f} K.",
+        f"{amount(found.current_rise, 'K')}, K2 {amount(found.oil_share, '1')}, n "
+        f"{amount(found.exponent, '1')}; they miss the settled states by at most "
+        f"{amount(found.worst_miss, 'K')}.",
     )
 
 
@@ -105,8 +107,9 @@ def day(question: Question, case: Installation, work: Workings) -> Check:
         return not_assessed(question, loading, place="stem")
     duty = case.duty
     notes = (
-        f"{duty.peak_load:g} times the rated current for {duty.peak_duration / 3600:g} h up to "
-        f"four in the afternoon, else {duty.off_peak_load:g} times, day after day.",
+        f"{amount(duty.peak_load, '1')} times the rated current for "
+        f"{amount(duty.peak_duration, 'h')} up to "
+        f"four in the afternoon, else {amount(duty.off_peak_load, '1')} times, day after day.",
     )
     row = temperature_limit("part in contact with oil", "any", "oil")
     return by_rise(question, loading.day, row, case, "stem", notes=notes)
@@ -131,10 +134,11 @@ def balance(question: Question, case: Installation, work: Workings) -> Check:
 
 def _balanced(when: str, state: Settled) -> str:
     return (
-        f"{when.capitalize()} {state.generated:.3g} W made in conductor, joints and wall, sun on "
-        f"the ends included; {state.given_off:.3g} W given off through sides and ends, net; "
+        f"{when.capitalize()} {amount(state.generated, 'W')} made in conductor, joints and wall, "
+        f"sun on the ends included; {amount(state.given_off, 'W')} given off through sides and "
+        f"ends, net; "
         f"{state.state.rounds} rounds, the last of which changed no temperature by more than "
-        f"{state.state.change:.0e} K."
+        f"{amount(state.state.change, 'K')}."
     )
 
 
@@ -143,9 +147,10 @@ def _solved(work: Workings) -> tuple[str, ...]:
     if isinstance(found, str):
         return ()
     return (
-        f"By finite elements {sum(found.field.made.values()):.2f} W made and "
-        f"{sum(found.field.given_off.values()):.2f} W given off, the cover counted too; one order "
-        f"more changes no region's extreme by more than {found.field.doubt:.2g} K.",
+        f"By finite elements {amount(sum(found.field.made.values()), 'W')} made and "
+        f"{amount(sum(found.field.given_off.values()), 'W')} given off, the cover counted too; "
+        f"one order more changes no region's extreme by more than "
+        f"{amount(found.field.doubt, 'K')}.",
     )
 
 
@@ -183,7 +188,7 @@ def short_time(question: Question, case: Installation, work: Workings) -> Check:
         rivals=rivals,
         notes=(
             "The margin counts the rise over the starting temperature.",
-            f"First peak of the current {found.peak / 1e3:.1f} kA; it decides the forces.",
+            f"First peak of the current {amount(found.peak, 'kA')}; it decides the forces.",
         ),
     )
 
@@ -206,15 +211,17 @@ def cover(question: Question, case: Installation, work: Workings) -> Check:
         return fact(question, True, f"a cover of {metal} carries no magnetic flux round the hole")
     found = work.heat.cover
     notes = [
-        f"Loss of the cover {found.losses[0]:.0f} to {found.losses[-1]:.0f} W by the idealisations "
-        f"of steel, {found.loss:.0f} W in the middle.",
+        f"Loss of the cover {amount(found.losses[0], 'W')} to {amount(found.losses[-1], 'W')} "
+        f"by the "
+        f"idealisations of steel, {amount(found.loss, 'W')} in the middle.",
     ]
     insert = found.insert
     if insert is not None:
         notes.append(
-            f"A non-magnetic insert out to {1e3 * insert.radius:.0f} mm from the axis would bring "
-            f"the field in the steel to what custom permits: {insert.loss_in_insert:.1f} W in the "
-            f"insert and {insert.loss_beyond:.0f} W beyond it, {celsius(insert.edge)} at its edge."
+            f"A non-magnetic insert out to {amount(insert.radius, 'mm')} from the axis would bring "
+            f"the field in the steel to what custom permits: "
+            f"{amount(insert.loss_in_insert, 'W')} in the insert and "
+            f"{amount(insert.loss_beyond, 'W')} beyond it, {celsius(insert.edge)} at its edge."
         )
     demand, permitted = found.edge_field, limit("edge field steel")
     return held(question, demand, permitted, place="hole wall", notes=tuple(notes))
@@ -227,7 +234,7 @@ def cover_edge(question: Question, case: Installation, work: Workings) -> Check:
     row = temperature_limit("cover", "any", "oil")
     notes = (
         f"Without loss of its own {celsius(found.idle)}, between hot oil and air; "
-        f"{found.loss:.0f} W counted to half the distance of the phases.",
+        f"{amount(found.loss, 'W')} counted to half the distance of the phases.",
     )
     rivals = by_elements(question, work.heat_field, "cover_edge", row, case)
     return by_rise(question, found.edge, row, case, "hole wall", rivals=rivals, notes=notes)

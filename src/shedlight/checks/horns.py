@@ -6,6 +6,7 @@ from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.sources import cite
 from shedlight.trace import Label, measured
+from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.horns import HornWindow, day_densities, window_of
 from shedlight.workings.numbers import Description
@@ -40,8 +41,8 @@ def protection(question: Question, case: Installation, work: Workings) -> Check:
     cold = horns.high * days.coldest / work.voltages.density
     hot = horns.low * days.hottest / work.voltages.density
     notes = (
-        f"Sparkover between {horns.low / 1e3:.0f} (positive) and {horns.high / 1e3:.0f} kV "
-        f"(negative) in mean air; {hot / 1e3:.0f} kV on the hottest day, {cold / 1e3:.0f} kV on "
+        f"Sparkover between {amount(horns.low, 'kV')} (positive) and {amount(horns.high, 'kV')} "
+        f"(negative) in mean air; {amount(hot, 'kV')} on the hottest day, {amount(cold, 'kV')} on "
         "the coldest.",
         ARRESTER,
     )
@@ -69,23 +70,23 @@ def window(question: Question, case: Installation, work: Workings) -> Check:
 
 def _conflict(found: HornWindow) -> str:
     return (
-        f"No gap does both: standing {found.to_stand / 1e3:.0f} kV rms in rain asks for "
-        f"{1e3 * found.narrowest:.0f} mm and more, letting no more than "
-        f"{found.to_stay_below / 1e3:.0f} kV through for {1e3 * found.widest:.0f} mm and less. A "
+        f"No gap does both: standing {amount(found.to_stand, 'kV')} rms in rain asks for "
+        f"{amount(found.narrowest, 'mm')} and more, letting no more than "
+        f"{amount(found.to_stay_below, 'kV')} through for {amount(found.widest, 'mm')} and less. A "
         "lower overvoltage (better earthing), a higher lightning level, or an arrester instead."
     )
 
 
 def _place(found: HornWindow, case: Installation) -> str:
-    told = f"Gaps of {1e3 * found.narrowest:.0f} to {1e3 * found.widest:.0f} mm do both."
+    told = f"Gaps of {amount(found.narrowest, 'mm')} to {amount(found.widest, 'mm')} do both."
     if case.bushing.horns is None:
         return told
     gap = case.bushing.horns.gap
     if gap > found.widest:
-        return f"{told} The one described, {1e3 * gap:.0f} mm, is too wide to protect."
+        return f"{told} The one described, {amount(gap, 'mm')}, is too wide to protect."
     if gap < found.narrowest:
-        return f"{told} The one described, {1e3 * gap:.0f} mm, is too narrow to ride through."
-    return f"{told} The one described, {1e3 * gap:.0f} mm, lies among them."
+        return f"{told} The one described, {amount(gap, 'mm')}, is too narrow to ride through."
+    return f"{told} The one described, {amount(gap, 'mm')}, lies among them."
 
 
 @answers("horns.chopped-wave")
@@ -95,7 +96,7 @@ def chopped_wave(question: Question, case: Installation, work: Workings) -> Chec
     if horns is None:
         return fact(question, True, NO_HORNS)
     seconds = case.duty.earth_fault_duration
-    clearing = f"{seconds:g} s" if seconds < HOUR else f"{seconds / HOUR:g} h"
+    clearing = f"{amount(seconds, 's')}" if seconds < HOUR else f"{amount(seconds, 'h')}"
     notes = (
         f"Every sparkover is an earth fault: the arc burns until the fault is cleared "
         f"({clearing} described) or goes out by itself in a resonant network.",

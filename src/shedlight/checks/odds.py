@@ -6,6 +6,7 @@ from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, held, rival
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
+from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.odds import SurgeOdds
 
@@ -29,7 +30,7 @@ def pollution(question: Question, case: Installation, work: Workings) -> Check:
     borne = limit("odds pollution")
     other = rival(question, odds.other_dirt.by, odds.other_dirt.per_year, borne)
     notes = (
-        f"For {odds.bushings:g} bushings that meet the same fog; strength by: "
+        f"For {amount(odds.bushings, '1')} bushings that meet the same fog; strength by: "
         f"{odds.dirt.by[0].lower()}{odds.dirt.by[1:]}.",
         "What is described counts as the severity that 2 % of the wetting events exceed.",
         *_floor(odds.dirt.per_year),
@@ -62,8 +63,9 @@ def _surge(question: Question, work: Workings, found: SurgeOdds, taken: str) -> 
     horns = "Horns, where fitted, spark over first: these are the odds of the bushing itself."
     notes = (
         *(() if found.is_given else (taken,)),
-        f"For {work.odds.bushings:g} bushings that the surge meets; statistical safety factor "
-        f"{found.safety:.2f}.",
+        f"For {amount(work.odds.bushings, '1')} bushings that the surge meets; statistical "
+        f"safety factor "
+        f"{amount(found.safety, '1')}.",
         *((horns,) if work.air.horns is not None else ()),
         *_floor(found.per_year),
     )

@@ -8,6 +8,7 @@ from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
 from shedlight.sources import cite
 from shedlight.trace import Label, looked_up
+from shedlight.units import amount, digits
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description, assumption
 
@@ -75,13 +76,13 @@ def head_at_top(question: Question, case: Installation, work: Workings) -> Check
         missing = -head / 1e3
         reason = (
             "the lowest oil level lies below the top of the oil space: gas stands at the stem, "
-            f"{missing:.2g} kPa of head are missing"
+            f"{digits(missing)} kPa of head are missing"
         )
         return fact(question, False, reason, place="cavity top", citation=_EXACT)
     label = Label("No pressure below that of the air", "p_0", "kPa")
     zero = looked_up(0.0, label, _EXACT, "the space must stay full of oil")
     reference = limit("pressure reference")
-    note = f"The margin is counted against a reference of {reference / 1e3:g} kPa."
+    note = f"The margin is counted against a reference of {amount(reference, 'kPa')}."
     return held(question, zero, head, place="cavity top", margin=head / reference, notes=(note,))
 
 
@@ -94,7 +95,8 @@ def vent(question: Question, case: Installation, work: Workings) -> Check:
     angle = math.degrees(case.transformer.mounting_angle)
     if angle > _LEVEL:
         reason = (
-            f"at {angle:.0f}° the upper side of the oil space lies nearly level: gas stays along "
+            f"at {digits(angle)}° the upper side of the oil space lies nearly level: gas stays "
+            f"along "
             "it wherever the vent is"
         )
         return fact(question, False, reason, place="cavity top", citation=_VENTING)
@@ -102,7 +104,8 @@ def vent(question: Question, case: Installation, work: Workings) -> Check:
     if angle > 0:
         trapped = 1e3 * work.filling.trapped
         reason += (
-            f"; at {angle:.0f}° turn it to the upper side: turned down it leaves {trapped:.3g} mm "
+            f"; at {digits(angle)}° turn it to the upper side: turned down it leaves "
+            f"{digits(trapped)} mm "
             "of gas above it"
         )
     return fact(question, True, reason, place="cavity top", citation=_VENTING)
@@ -117,7 +120,7 @@ def level(question: Question, case: Installation, work: Workings) -> Check:
     lowest = Description(case)("transformer.lowest_oil_level")
     reference = limit("level reference")
     margin = (lowest - safe) / reference
-    note = f"The margin is counted against {1e3 * reference:.3g} mm of oil."
+    note = f"The margin is counted against {amount(reference, 'mm')} of oil."
     return held(question, safe, lowest, place="cavity top", margin=margin, notes=(note,))
 
 
@@ -126,12 +129,12 @@ def expansion(question: Question, case: Installation, work: Workings) -> Check:
     """A free way to the tank for what the oil grows."""
     litres = 1e3 * work.filling.expansion
     if case.bushing.oil_space.opening == "closed":
-        reason = f"closed: the oil's growth of {litres:.3f} l has nowhere to go"
+        reason = f"closed: the oil's growth of {digits(litres)} l has nowhere to go"
         if work.filling.locked is not None:
-            reason += f"; without gas it would press {work.filling.locked / 1e6:.2g} MPa"
+            reason += f"; without gas it would press {amount(work.filling.locked, 'MPa')}"
         return fact(question, False, reason, place="cavity floor", citation=_VENTING)
     reason = (
-        f"{case.bushing.oil_space.opening}: the oil's growth of {litres:.3f} l goes to the tank"
+        f"{case.bushing.oil_space.opening}: the oil's growth of {digits(litres)} l goes to the tank"
     )
     return fact(question, True, reason, place="cavity floor", citation=_VENTING)
 
@@ -144,7 +147,7 @@ def contraction(question: Question, case: Installation, work: Workings) -> Check
     if opening == "closed":
         reason = (
             f"closed: filled at 20 °C and cooled to the coldest air the oil shrinks by "
-            f"{litres:.3f} l, which gas drawn in or a vacuum fills at the stem"
+            f"{digits(litres)} l, which gas drawn in or a vacuum fills at the stem"
         )
         return fact(question, litres <= 0, reason, place="cavity top", citation=_VENTING)
     head = work.oil.head_at_vent
@@ -152,11 +155,12 @@ def contraction(question: Question, case: Installation, work: Workings) -> Check
         return not_assessed(question, "give transformer.lowest_cushion_pressure")
     if head < 0:
         reason = (
-            f"{opening}: {litres:.3f} l would flow in, but the lowest level with the coldest oil "
+            f"{opening}: {digits(litres)} l would flow in, but the lowest level with the "
+            f"coldest oil "
             "does not reach the top of the oil space"
         )
         return fact(question, False, reason, place="cavity top", citation=_EXACT)
-    reason = f"{opening}: the {litres:.3f} l that the oil shrinks by flow in from the tank"
+    reason = f"{opening}: the {digits(litres)} l that the oil shrinks by flow in from the tank"
     return fact(question, True, reason, place="cavity top", citation=_VENTING)
 
 

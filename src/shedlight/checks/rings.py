@@ -3,6 +3,7 @@
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, fact, held, rival
 from shedlight.given.bushing import Installation
+from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.rings import Ring
 
@@ -30,7 +31,7 @@ def glow_of_rings(question: Question, case: Installation, work: Workings) -> Che
     notes = (
         f"Reckoned at {glow.place}, alone over a plane as near as the other end's nearest metal: "
         "the safe side.",
-        f"Drops hanging on it glow from {glow.in_rain / 1e6:.2f} kV/mm on; they {wet}.",
+        f"Drops hanging on it glow from {amount(glow.in_rain, 'kV/mm')} on; they {wet}.",
         "Arms and clamps that hold the ring are not described.",
     )
     return held(
@@ -51,7 +52,7 @@ def clearance_of_rings(question: Question, case: Installation, work: Workings) -
         return fact(question, True, NO_RINGS)
     nearest = min(work.rings, key=lambda ring: ring.clearance)
     way = work.air.arcing
-    notes = (f"The arcing distance, {1e3 * way:.0f} mm, counts the rings as metal.",)
+    notes = (f"The arcing distance, {amount(way, 'mm')}, counts the rings as metal.",)
     return held(question, work.air.clearance, nearest.clearance, place=nearest.name, notes=notes)
 
 

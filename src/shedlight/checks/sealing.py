@@ -12,6 +12,7 @@ from shedlight.checks.check import (
 )
 from shedlight.checks.limits import limit
 from shedlight.given.bushing import Installation
+from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.numbers import assumption
 
@@ -23,7 +24,7 @@ def compression(question: Question, case: Installation, work: Workings) -> Check
     low, high = limit(f"gasket low {material}"), limit(f"gasket high {material}")
     value = work.sealing.compression
     margin = window_margin(value, low, high)
-    note = f"Window {low:.0%} to {high:.0%}; the margin is the smaller side."
+    note = f"Window {amount(low, '%')} to {amount(high, '%')}; the margin is the smaller side."
     demand, capability = (low, value) if value / low - 1 < high / value - 1 else (value, high)
     return held(question, demand, capability, place="gasket top", margin=margin, notes=(note,))
 
@@ -56,7 +57,7 @@ def lasting(question: Question, case: Installation, work: Workings) -> Check:
     least, sealing = limit("compression left"), work.sealing
     table = sealing.compression_left_by_table
     other = rival(question, "Set near the material's highest temperature", least, table)
-    note = f"Set of {sealing.set_share:.0%} at the settled temperature beside the gasket."
+    note = f"Set of {amount(sealing.set_share, '%')} at the settled temperature beside the gasket."
     return held(
         question,
         least,

@@ -10,6 +10,7 @@ from shedlight.given.terminal_loads import standard_load
 from shedlight.physics.strength.earthquake import seismic_figure
 from shedlight.physics.strength.thermal_shock import rain_step
 from shedlight.trace import Label, Number, calculate, measured, out_of_range
+from shedlight.units import amount, digits
 from shedlight.workings import Workings
 from shedlight.workings.loads import Combination
 from shedlight.workings.numbers import Description, assumption, from_table
@@ -25,7 +26,7 @@ IN_OIL = ("lower stem", "oil end", "hole")  # stretches on which no rain falls
 def terminal_load(question: Question, case: Installation, work: Workings) -> Check:
     """The standard's least load for voltage and current against the load of the bending test."""
     row = standard_load(case.duty.highest_voltage, case.duty.rated_current)
-    which = f"up to {row.highest_voltage / 1e3:g} kV and {row.rated_current:g} A"
+    which = f"up to {amount(row.highest_voltage, 'kV')} and {amount(row.rated_current, 'A')}"
     normal, heavy = (
         from_table(load, name, 'F_"min"', "N", row.citation, which)
         for load, name in ((row.normal, "Normal load"), (row.heavy, "Heavy load"))
@@ -66,7 +67,7 @@ def earthquake(question: Question, case: Installation, work: Workings) -> Check:
     worst, static = work.loads.earthquake, work.loads.earthquake_static
     exempt = seismic_figure("exempt voltage kv")
     spared = (
-        f"{exempt.citation}: up to {exempt.high:g} kV bushings of sound construction need no "
+        f"{exempt.citation}: up to {digits(exempt.high)} kV bushings of sound construction need no "
         "seismic qualification."
     )
     if isinstance(worst, str) or isinstance(static, str) or isinstance(work.loads.shaking, str):
@@ -74,8 +75,8 @@ def earthquake(question: Question, case: Installation, work: Workings) -> Check:
     other = rival(question, "Static rule", static.tension, static.allowed)
     shaking = work.loads.shaking
     swing = (
-        f"Lowest natural frequency {shaking.frequency:.3g} Hz; the top swings "
-        f"{1e3 * shaking.swing:.2g} mm."
+        f"Lowest natural frequency {amount(shaking.frequency, 'Hz')}; the top swings "
+        f"{amount(shaking.swing, 'mm')}."
     )
     return _bent(question, worst, (other,), (swing, spared))
 
@@ -87,8 +88,8 @@ def _bent(
     notes: tuple[str, ...] = (),
 ) -> Check:
     """A combination's hardest pulled section, with the loads in it said aloud."""
-    loads = ", ".join(f"{force.name} {force.force:.4g} N" for force in worst.forces)
-    where = f"Hardest pulled {1e3 * worst.worst.force.height:.4g} mm above the seat."
+    loads = ", ".join(f"{force.name} {amount(force.force, 'N')}" for force in worst.forces)
+    where = f"Hardest pulled {amount(worst.worst.force.height, 'mm')} above the seat."
     said = (f"{worst.name.capitalize()}: {loads}; all in one plane.", where, *notes)
     return held(
         question, worst.tension, worst.allowed, place="collar side", rivals=rivals, notes=said
@@ -107,11 +108,12 @@ def stress_peak(question: Question, case: Installation, work: Workings) -> Check
     rounded = "on a straight stretch, at least 1 mm from where clamps, cement or cap end"
     if math.isfinite(found.rounding):
         how = "described" if known else "drawn"
-        rounded = f"on a rounding of {1e3 * found.rounding:.3g} mm, as {how}"
+        rounded = f"on a rounding of {amount(found.rounding, 'mm')}, as {how}"
     notes = (
-        f"On the {found.edge} {radius:.4g} mm from the axis, {height:.4g} mm above the cover, "
-        f"{rounded}: {found.factor:.3g} times beam theory.",
-        f"Two orders of elements differ by {found.doubt:.2%} in the peak.",
+        f"On the {found.edge} {digits(radius)} mm from the axis, {digits(height)} mm above the "
+        f"cover, "
+        f"{rounded}: {amount(found.factor, '1')} times beam theory.",
+        f"Two orders of elements differ by {amount(found.doubt, '%')} in the peak.",
         *(
             (f"{found.notches} inward corners without rounding are left out.",)
             * bool(found.notches)
@@ -133,7 +135,8 @@ def survival(question: Question, case: Installation, work: Workings) -> Check:
     """Lasting tension against what a body of this size bears for a lifetime."""
     found = work.strength.survival
     note = (
-        f"By the weakest link over the whole surface {found.fracture:.1e} of such bodies break "
+        f"By the weakest link over the whole surface {amount(found.fracture, '1')} of such "
+        f"bodies break "
         "in a lifetime."
     )
     return held(question, found.tension, found.allowed, place="collar side", notes=(note,))
@@ -146,8 +149,8 @@ def glaze(question: Question, case: Installation, work: Workings) -> Check:
     if isinstance(found, str):
         return not_assessed(question, found, place="air side")
     note = (
-        f"This compression explains a strength of {found.strength / 1e6:.3g} MPa where the bare "
-        f"body has {found.bare / 1e6:.3g} MPa."
+        f"This compression explains a strength of {amount(found.strength, 'MPa')} where the bare "
+        f"body has {amount(found.bare, 'MPa')}."
     )
     return held(question, found.pull, found.compression, place="air side", notes=(note,))
 
@@ -182,8 +185,9 @@ def thermal_gradient(question: Question, case: Installation, work: Workings) -> 
     thermal, allowed = work.strength.thermal, work.strength.tension_allowed
     settled, first = thermal.hoop, thermal.first_estimate
     notes = [
-        f"{thermal.gradient:.3g} K across the wall with the bore as hot as the conductor beside it "
-        "in the coldest air; oil pressure counted as at the bore."
+        f"{amount(thermal.gradient, 'K')} across the wall with the bore as hot as the "
+        f"conductor beside "
+        "it in the coldest air; oil pressure counted as at the bore."
     ]
     deciding, title, beside = settled, FIRST_ESTIMATE, first
     if out_of_range(settled) and first >= settled:
@@ -203,8 +207,9 @@ def cold_start(question: Question, case: Installation, work: Workings) -> Check:
         return not_assessed(question, str(hoop), place="air side")
     note = (
         f"Rated current from one moment to the next, all as cold as the coldest air: at most "
-        f"{start.heat:.3g} W into the porcelain, {start.drop:.3g} K across its wall; the conductor "
-        f"runs up to {start.lead:.3g} K ahead of the porcelain."
+        f"{amount(start.heat, 'W')} into the porcelain, {amount(start.drop, 'K')} across its "
+        f"wall; the "
+        f"conductor runs up to {amount(start.lead, 'K')} ahead of the porcelain."
     )
     return held(question, hoop, work.strength.tension_allowed, place="air side", notes=(note,))
 

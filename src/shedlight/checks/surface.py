@@ -18,6 +18,7 @@ from shedlight.given.bushing import Installation
 from shedlight.physics.surface.ratios import share_of_path
 from shedlight.sources import cite
 from shedlight.trace import calculate
+from shedlight.units import amount, digits
 from shedlight.workings import Workings
 from shedlight.workings.surface import UNCORRECTED_TO
 
@@ -75,12 +76,13 @@ def creepage_in_fault(question: Question, case: Installation, work: Workings) ->
     if not voltages.fault_is_sustained:
         margin = ratio_margin(surface.required_in_fault, surface.creepage)
         reason = (
-            f"earth faults are cleared in {case.duty.earth_fault_duration:g} s, too soon for dirt "
-            "and fog to build an arc"
+            f"earth faults are cleared in {amount(case.duty.earth_fault_duration, 's')}, too "
+            f"soon for "
+            "dirt and fog to build an arc"
         )
         what_if = (
-            f"Were the fault left standing, {1e3 * surface.required_in_fault:.0f} mm would be "
-            f"needed: a margin of {margin:.0%}.",
+            f"Were the fault left standing, {amount(surface.required_in_fault, 'mm')} would be "
+            f"needed: a margin of {amount(margin, '%')}.",
         )
         return fact(question, True, reason, place="air side", citation=_TRADE, notes=what_if)
     return held(question, surface.required_in_fault, surface.creepage, place="air side")
@@ -116,20 +118,21 @@ def _rain_notes(case: Installation, work: Workings) -> Iterator[str]:
     )
     if case.transformer.mounting_angle > 0:
         yield (
-            f"Mounted {math.degrees(case.transformer.mounting_angle):.0f}° from upright, it may "
-            f"turn to the rain at {math.degrees(rain.stated.off_axis):.0f}° off its axis: the side "
+            f"Mounted {amount(case.transformer.mounting_angle, '°')} from upright, it may "
+            f"turn to the rain at {amount(rain.stated.off_axis, '°')} off its axis: the side "
             "that rain strikes most counts, the other side stays drier."
         )
     if rain.natural:
         slants = [math.degrees(one.slant) for one in rain.natural]
         yield (
-            f"In the natural rain described each fifth of the water comes at {slants[0]:.0f}° to "
-            f"{slants[-1]:.0f}° from the vertical, the small drops flattest."
+            f"In the natural rain described each fifth of the water comes at "
+            f"{digits(slants[0])}° to "
+            f"{digits(slants[-1])}° from the vertical, the small drops flattest."
         )
     if rain.bridged:
         narrow = min(gap.fall for gap in rain.bridged)
         yield (
-            f"Drops fall {1e3 * narrow:.0f} mm through the narrowest gap: strings of them may "
+            f"Drops fall {amount(narrow, 'mm')} through the narrowest gap: strings of them may "
             f"close {len(rain.bridged)} of {len(rain.gaps)} gaps in heavy rain and leave "
-            f"{1e3 * rain.left_when_bridged:.0f} mm of creepage."
+            f"{amount(rain.left_when_bridged, 'mm')} of creepage."
         )

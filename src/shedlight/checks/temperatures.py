@@ -8,6 +8,7 @@ from shedlight.given.bushing import Installation
 from shedlight.physics.heat.tables import TemperatureLimit
 from shedlight.sources import cite
 from shedlight.trace import Label, Number, looked_up
+from shedlight.units import amount
 from shedlight.workings.heat import Steady
 
 if TYPE_CHECKING:
@@ -47,7 +48,9 @@ def by_rise(
     margin = rise_margin(value, row.temperature, air)
     remarks = ["The margin counts the rise over the hottest air.", *notes]
     if row.rise is not None and rise is not None:
-        remarks.append(f"Rise without sun {rise:.1f} K; limit of the rise {row.rise:g} K.")
+        remarks.append(
+            f"Rise without sun {amount(rise, 'K')}; limit of the rise {amount(row.rise, 'K')}."
+        )
         margin = min(margin, ratio_margin(rise, row.rise))
     return held(
         question,
@@ -91,7 +94,7 @@ def told_of(steady: Steady, safe: float, mean: float) -> tuple[str, ...]:
     return (
         f"Safe side of the films' spread; by their middle {celsius(mean)}, here {celsius(safe)}.",
         f"Found in {state.rounds} rounds with properties and losses renewed in each; the last one "
-        f"changed no temperature by more than {state.change:.0e} K.",
+        f"changed no temperature by more than {amount(state.change, 'K')}.",
         *steady.remarks,
     )
 
@@ -102,4 +105,4 @@ def celsius(temperature: float) -> str:
     Args:
         temperature: Temperature [K].
     """
-    return f"{temperature - 273.15:.1f} °C"
+    return amount(temperature, "°C")

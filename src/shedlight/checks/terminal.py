@@ -17,6 +17,7 @@ from shedlight.physics.heat.contacts import clamp_force
 from shedlight.physics.heat.tables import temperature_limit
 from shedlight.sources import cite
 from shedlight.trace import Label, Number, calculate, looked_up
+from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.numbers import Description, assumption
 
@@ -55,11 +56,14 @@ def terminal(question: Question, case: Installation, work: Workings) -> Check:
 
 def _joint(work: Workings) -> str:
     joints = work.heat.joints
-    told = f"Joint {1e6 * joints.upper:.2f} µΩ"
+    told = f"Joint {amount(joints.upper, 'µΩ')}"
     if joints.clamp is None or joints.contact is None:
         return f"{told}, by custom as a sound joint: bolts, torque or faces are not described."
     share = joints.contact / joints.upper
-    return f"{told}, {share:.0%} of it between the faces, pressed with {joints.clamp / 1e3:.1f} kN."
+    return (
+        f"{told}, {amount(share, '%')} of it between the faces, pressed with "
+        f"{amount(joints.clamp, 'kN')}."
+    )
 
 
 @answers("terminal.bolts")
@@ -87,7 +91,10 @@ def bolts(question: Question, case: Installation, work: Workings) -> Check:
     most = _most(terminal, thread)
     margin = window_margin(force, least, most)
     demand, capability = (least, force) if force / least < most / force else (force, most)
-    note = f"Window {least / 1e3:.1f} to {most / 1e3:.1f} kN for each bolt; torque scatters widely."
+    note = (
+        f"Window {amount(least, 'kN')} to {amount(most, 'kN')} for each bolt; torque scatters "
+        f"widely."
+    )
     return held(question, demand, capability, place="terminal", margin=margin, notes=(note,))
 
 

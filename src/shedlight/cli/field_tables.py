@@ -9,8 +9,8 @@ from rich.table import Table
 
 from shedlight.cli.tables import console_for_reader
 from shedlight.documents.cautions import CAUTIONS
-from shedlight.documents.numerals import digits, percent
-from shedlight.units import shown_in
+from shedlight.documents.numerals import percent
+from shedlight.units import digits, shown_in
 
 if TYPE_CHECKING:  # its module opens the solver's libraries
     from shedlight.workings.what_ifs import WhatIf

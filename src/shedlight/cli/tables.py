@@ -10,11 +10,11 @@ from rich.table import Table
 from shedlight.checks.assessment import Assessment
 from shedlight.checks.check import Check, Question, Verdict
 from shedlight.documents.cautions import CAUTIONS
-from shedlight.documents.numerals import digits, percent
+from shedlight.documents.numerals import percent
 from shedlight.given.bushing import Installation
 from shedlight.given.writing import entries
 from shedlight.trace import derivation, out_of_range
-from shedlight.units import shown_in
+from shedlight.units import digits, shown_in
 from shedlight.verification import Outcome
 from shedlight.workings.day_of_test import DayOfTest
 
