@@ -301,6 +301,7 @@ def rooms() -> tuple[str, ...]:
     )
 
 
+_ON_HEAT = ("heat", "loads", "strength", "sealing")  # and so on the field: what waits comes last
 _PARTS = ("field",)  # of another room, and in it
 
 
@@ -326,13 +327,13 @@ def work_out(
     # What the solvers need comes first, what needs them last, what they solve at the very end.
     for room in sorted(rooms(), key=_turn):
         getattr(workings, room)
-        solvers.start(room)
+        solvers.start()
     return workings
 
 
 def _turn(room: str) -> int:
-    order = {"voltages": 0, "loads": 0, "heat": 2, "heat_guide": 3, **dict.fromkeys(SOLVED, 4)}
-    return order.get(room, 1)
+    order = {"voltages": 0, **dict.fromkeys(_ON_HEAT, 2), "heat_guide": 3}
+    return 4 if room in SOLVED else order.get(room, 1)
 
 
 @lru_cache(SHAPES_KEPT)

@@ -52,19 +52,18 @@ class Solvers:
         """
         self._work = work
         self._running: dict[str, Apart] = {}
+        self._waiting = dict(PROCESSES)
         self._opened = False
 
-    def start(self, ready: str) -> None:
-        """Start what waits for a room, now that it is ready.
-
-        Args:
-            ready: Name of the room.
-        """
-        waiting = [rooms for rooms, needed in PROCESSES.items() if needed == ready]
-        if not waiting or not can_part():
+    def start(self) -> None:
+        """Start what has waited for a room that has been worked out by now."""
+        done = vars(self._work)
+        ready = [rooms for rooms, needed in self._waiting.items() if needed in done]
+        if not ready or not can_part():
             return
         self._open()
-        for rooms in waiting:
+        for rooms in ready:
+            del self._waiting[rooms]
             process = Apart(partial(self._found, rooms), LONGEST)
             self._running.update(dict.fromkeys(rooms, process))
 
