@@ -140,7 +140,7 @@ class _Seeking:
         kinds = forms(self.request)
         first = propose(self.request, kinds[0])
         for form in kinds:
-            draft = first if form == kinds[0] else _like(first, closed_form(self.request, form))
+            draft = first if form == kinds[0] else closed_form(self.request, form).chosen_as(first)
             self.asked.add((draft.form, draft.count, self.led))
             self.pool.seek(draft, self.led)
             yield
@@ -287,8 +287,3 @@ def _apart(places: Sequence[_Place], count: int) -> list[_Place]:
 
 def _kind(priced: Priced) -> tuple[str, int]:
     return priced.tried.draft.form, priced.tried.draft.count
-
-
-def _like(first: Draft, draft: Draft) -> Draft:
-    """A draft with what was chosen from lists for another: it does not hang on the sheds."""
-    return replace(draft, conductor=first.conductor, palm=first.palm, gasket=first.gasket)

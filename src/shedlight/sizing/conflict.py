@@ -12,6 +12,7 @@ from shedlight.given.bushing import Installation
 from shedlight.given.fields import facts_of
 from shedlight.sizing.request import Request
 from shedlight.sizing.sized import Sized, forms, least_shortfall, propose
+from shedlight.sizing.start import closed_form
 
 CLASSES = "abcde"
 WHOLLY = -1.0  # what a fact that does not hold is short by: it has no margin
@@ -96,7 +97,8 @@ def _again(request: Request, sized: Sized, *, chooses: bool) -> dict[str, float]
         if found is not None and not found:
             break
         try:
-            anew = least_shortfall(request, propose(request, form))
+            start = propose(request, form) if chooses else closed_form(request, form)
+            anew = least_shortfall(request, start if chooses else start.chosen_as(sized.draft))
         except InputError:
             continue
         found = _better(found, anew)

@@ -75,6 +75,10 @@ class Draft:
         thick = self.tip + self.overhang * (math.tan(TOP_SLOPE) - math.tan(UNDER_SLOPE))
         return self.pitch - thick - 2 * custom("root radius")
 
+    def chosen_as(self, other: "Draft") -> "Draft":
+        """The same with what was chosen from lists for another: it does not hang on the sheds."""
+        return replace(self, conductor=other.conductor, palm=other.palm, gasket=other.gasket)
+
 
 @dataclass(frozen=True)
 class PalmSize:

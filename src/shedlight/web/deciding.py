@@ -16,7 +16,8 @@ from shedlight.sizing.compromise import Candidate, Front, axis_of, compromises, 
 from shedlight.sizing.conflict import conflict_of
 from shedlight.sizing.draft import GASKETS, Draft, palms
 from shedlight.sizing.reasons import Reason, each_reason
-from shedlight.sizing.request import Objective
+from shedlight.sizing.request import Objective, Request
+from shedlight.sizing.sized import Sized
 from shedlight.sizing.stock import size_from_bodies
 from shedlight.units import shown_in
 from shedlight.web.asking import OBJECTIVES, asked_of, taken_over
@@ -48,16 +49,17 @@ def propose(request: Answer, tell: Tell) -> Answer:
     with asked_of(request) as (asked, bodies):
         tell({"said": "Searching by each kind and number of sheds …"})
         sized, body = size_from_bodies(asked, bodies)
-        conflict = None
+        answer = _proposed(request, asked, sized, body)
         if sized.short:
-            tell({"said": "Not every demand is met; trying what relaxing each would give …"})
-            conflict = conflict_of(asked, sized)
-    rows = [] if conflict is None else conflict.relaxations
-    demands = (
-        []
-        if conflict is None
-        else [(title_of(name), percent(short)) for name, short in conflict.demands]
-    )
+            tell(
+                answer | {"said": "Not every demand is met; trying what relaxing each would give …"}
+            )
+            answer["parts"] |= {"conflict": _conflict(asked, sized)}
+    return answer
+
+
+def _proposed(request: Answer, asked: Request, sized: Sized, body: str) -> Answer:
+    """The proposal beside what is there."""
     markup = render(
         "proposed.html",
         sized=sized,
@@ -65,12 +67,25 @@ def propose(request: Answer, tell: Tell) -> Answer:
         body=body,
         headline=headline_of(sized.assessment),
         cautions=[row_of(check) for check in (*sized.failed, *sized.cautions)],
-        demands=demands,
-        relaxations=[(r.what, r.fits, title_of(r.worst), percent(r.shortfall)) for r in rows],
         beside=_beside(request["values"], sized.case, PROPOSED),
     )
     changes = taken_over(sized.case, request["values"])
     return {"parts": {"proposed": markup}, "changes": changes, "holds": sized.holds}
+
+
+def _conflict(asked: Request, sized: Sized) -> str:
+    """Which demands stand against each other, and what relaxing each would give."""
+    found = conflict_of(asked, sized)
+    if found is None:
+        return ""
+    return render(
+        "conflict.html",
+        demands=[(title_of(name), percent(short)) for name, short in found.demands],
+        relaxations=[
+            (item.what, item.fits, title_of(item.worst), percent(item.shortfall))
+            for item in found.relaxations
+        ],
+    )
 
 
 def weigh(request: Answer, tell: Tell) -> Answer:

@@ -173,6 +173,8 @@ $("propose").addEventListener("click", () => {
   $("proposal").hidden = true;
   follow("propose", "Working out a closed form …", {}, (piece) => {
     if (!piece.parts) return;
+    $("conflicting").innerHTML = piece.parts.conflict ?? "";
+    if (offered.proposal) return; // shown already, before the conflict was known
     $("proposed").innerHTML = piece.parts.proposed;
     offered.proposal = { changes: piece.changes, words: "the proposed bushing" };
     show("proposal");
