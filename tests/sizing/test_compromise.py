@@ -1,10 +1,15 @@
 """Compromises: each holds, none beats another, and the first are soon there."""
 
+from dataclasses import replace
+
 import pytest
 
 import shedlight as sl
 from shedlight.checks.check import Verdict
-from shedlight.sizing.compromise import Front, compromises, finished
+from shedlight.errors import InputError
+from shedlight.sizing.bench import shape_margins, tried
+from shedlight.sizing.compromise import Candidate, Front, compromises, finished
+from shedlight.sizing.draft import Draft
 from shedlight.sizing.request import Objective
 from sizing.requests import asked
 
@@ -20,7 +25,7 @@ SMALL = {
 @pytest.fixture(scope="module")
 def fronts() -> list[Front]:
     """Everything that is shown while lightest is weighed against widest margin."""
-    return list(compromises(asked(**SMALL), "lightest", "widest margin", 5))
+    return list(compromises(asked(**SMALL), "lightest", "widest margin", 4))
 
 
 def test_the_first_compromise_is_there_long_before_the_last(fronts: list[Front]) -> None:
@@ -31,7 +36,7 @@ def test_the_first_compromise_is_there_long_before_the_last(fronts: list[Front])
 
 def test_there_is_a_front_and_no_point_of_it_beats_another(fronts: list[Front]) -> None:
     found = fronts[-1].candidates
-    assert len(found) == 5
+    assert len(found) == 4
     masses, margins = [one.first for one in found], [one.second for one in found]
     assert masses == sorted(masses)
     assert margins == sorted(margins), "more mass is only borne for more margin"
@@ -54,6 +59,36 @@ def test_each_compromise_holds_when_it_is_finished_and_checked(fronts: list[Fron
         creepage = next(check for check in checks if check.id == "surface.creepage")
         assert creepage.margin is not None
         assert creepage.margin >= one.second - 1e-9
+
+
+def test_no_other_overhang_gives_more_margin_at_the_same_length() -> None:
+    """All but air end and overhang fixed: every whole overhang is tried at each length found."""
+    fixed = {
+        "conductor": {"metal": "copper", "diameter": "12 mm"},
+        "porcelain": {"bore": "20 mm", "wall": "16 mm"},
+        "oil_end": {"length": "90 mm"},
+        "sheds": {"form": "plain", "count": 4},
+    }
+    *_, front = compromises(asked(**SMALL, bushing=fixed), "shortest", "widest margin", 3)
+
+    assert len(front.candidates) == 3
+    for one in front.candidates:
+        tries = [replace(one.tried.draft, overhang=1e-3 * n) for n in range(15, 61)]
+        least = [value for draft in tries if (value := held(one, draft, front)) is not None]
+        assert max(least) <= one.second + 0.01
+
+
+def held(one: Candidate, draft: Draft, front: Front) -> float | None:
+    """The least margin of a draft as the front counts it; None where it does not hold."""
+    try:
+        found = tried(one.request, draft, whole=True)
+    except InputError:
+        return None
+    height = found.work.section.heights.top
+    within = min(shape_margins(one.request, draft, height).values()) >= 0
+    if found.failed or not within:
+        return None
+    return min(found.margins[name] for name in front.counted)
 
 
 @pytest.mark.parametrize("pair", [("lightest", "widest margin"), ("shortest", "least oil")])

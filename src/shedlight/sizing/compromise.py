@@ -49,12 +49,14 @@ class Front:
         second: The other.
         candidates: The compromises; none where no bushing holds.
         drafts: How many drafts were looked at so far.
+        counted: The checks over which the least margin is counted.
     """
 
     first: Objective
     second: Objective
     candidates: tuple[Candidate, ...]
     drafts: int = 0
+    counted: frozenset[str] = frozenset()
 
 
 def axis_of(objective: Objective) -> tuple[str, str]:
@@ -130,7 +132,7 @@ class _Seeking:
                 break
         found = (Candidate(p.priced.tried, p.priced.request, p.first, p.second) for p in chosen)
         ordered = tuple(sorted(found, key=lambda one: one.first))
-        return Front(*self.pair, ordered, self.pool.drafts)
+        return Front(*self.pair, ordered, self.pool.drafts, self.pool.counted)
 
     def _small(self) -> list[Objective]:
         return [name for name in self.pair if name != MARGIN]

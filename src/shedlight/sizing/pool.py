@@ -40,13 +40,14 @@ class Pool:
     Attributes:
         request: What is asked.
         drafts: How many drafts were looked at.
+        counted: The checks over which the least margin is counted.
     """
 
     request: Request
     drafts: int = 0
+    counted: frozenset[str] = frozenset()
     _looked: dict[tuple[Draft, float], Priced] = field(default_factory=dict)
     _floors: dict[str, float] = field(default_factory=dict)
-    _counted: frozenset[str] = frozenset()
     _proofs: dict[tuple[Draft, float], bool] = field(default_factory=dict)
 
     def seek(
@@ -126,7 +127,7 @@ class Pool:
         return self.request.wishing(objective=objective, margin=wanted)
 
     def _held(self) -> Mapping[str, float]:
-        return {name: low for name, low in self._floors.items() if name not in self._counted}
+        return {name: low for name, low in self._floors.items() if name not in self.counted}
 
     def _take(self, search: Search, request: Request) -> None:
         self.drafts += search.evaluations
@@ -153,7 +154,7 @@ class Pool:
             for name, margin in base.margins.items()
             if margin >= wish - NEARLY and not name.startswith(APART)
         )
-        self._counted = frozenset(name for name in counted if _differs(name, every))
+        self.counted = frozenset(name for name in counted if _differs(name, every))
 
     def _holds(self, found: Tried) -> bool:
         if found.failed:
@@ -165,7 +166,7 @@ class Pool:
         return all(found.margins.get(n, MOST) >= low + HELD for n, low in self._floors.items())
 
     def _least(self, found: Tried) -> float:
-        return min((found.margins.get(name, MOST) for name in self._counted), default=MOST)
+        return min((found.margins.get(name, MOST) for name in self.counted), default=MOST)
 
 
 def _differs(name: str, every: list[Mapping[str, float]]) -> bool:
