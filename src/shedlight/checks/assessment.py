@@ -98,6 +98,7 @@ def assess(
     *,
     with_field: bool = False,
     with_sections: bool = True,
+    settled: bool = True,
     apart: bool = False,
     only: Collection[str] | None = None,
 ) -> Assessment:
@@ -108,6 +109,7 @@ def assess(
         confirmations: Table rows that the user has checked against their publication.
         with_field: Whether to solve the field and the stress of the section too: a second or two.
         with_sections: Whether the field alone is not enough: heat and stress are solved with it.
+        settled: Whether parts are as warm as they settle to; drafts are tried as warm as the oil.
         apart: Whether that may be done in processes of its own, which share the processor's cores
             and are ended when they are stuck; only where the caller owns the process.
         only: Ids of the questions to answer, where not all are wanted: what they do not need is
@@ -120,7 +122,12 @@ def assess(
         if only is None:
             workings = work_out(installation, with_field=with_field, apart=apart)
         else:
-            workings = Workings(installation, with_field=with_field, with_sections=with_sections)
+            workings = Workings(
+                installation,
+                with_field=with_field,
+                with_sections=with_sections,
+                settled=settled,
+            )
         answered = tuple(
             ANSWERS[question.id](question, installation, workings)
             for question in questions().values()

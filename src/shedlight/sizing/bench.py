@@ -40,6 +40,8 @@ SLOW_HEAT = (
     "gasket.temperature",
     "body.thermal-shock",
 )
+# Answered quickly for drafts taken as warm as the top oil; finally only with the heat.
+WARM = ("body.", "cap.clamping", "gasket.", "oil.contraction", "oil.expansion", "oil.level")
 # Decided apart from the shape: by the list of conductors, of palms, of gaskets, by the horns' gap.
 APART = (
     "conductor.",
@@ -97,6 +99,11 @@ def quick_questions(*, with_heat: bool = False) -> frozenset[str]:
     return frozenset(name for name in questions() if not name.startswith(slow))
 
 
+def apart_from_heat() -> frozenset[str]:
+    """The quick questions that no temperature enters: their answers are final."""
+    return frozenset(name for name in quick_questions() if not name.startswith(WARM))
+
+
 def tried(request: Request, draft: Draft, *, whole: bool = False, full: bool = False) -> Tried:
     """A draft, completed and assessed.
 
@@ -111,7 +118,7 @@ def tried(request: Request, draft: Draft, *, whole: bool = False, full: bool = F
     """
     case = complete(request, draft, whole=whole)
     only = None if full else quick_questions() | request.also
-    return Tried(draft, case, assess(case, only=only))
+    return Tried(draft, case, assess(case, only=only, settled=full))
 
 
 def margins_of(request: Request, draft: Draft, only: tuple[str, ...]) -> Mapping[str, float]:

@@ -10,7 +10,7 @@ from shedlight.checks.catalogue import questions
 from shedlight.checks.check import Verdict
 from shedlight.errors import ShedlightError
 from shedlight.given.changing import changed
-from shedlight.sizing.bench import quick_questions
+from shedlight.sizing.bench import apart_from_heat
 from shedlight.sizing.start import arcing_distance
 from shedlight.variants.plan import Plan
 from shedlight.workings import Workings
@@ -69,7 +69,7 @@ def asked(plan: Plan) -> frozenset[str]:
     Args:
         plan: The plan.
     """
-    return quick_questions() if plan.depth == "quick" else frozenset(questions())
+    return apart_from_heat() if plan.depth == "quick" else frozenset(questions())
 
 
 def _found(assessment: Assessment) -> Row:

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from shedlight.workings.heat.section import SectionHeat
     from shedlight.workings.section_stress import SectionStress
 
+NOT_SETTLED = "a draft is tried without settling its heat"
 NO_FIELD = "the field was not solved; ask for it"
 NO_SECTION_HEAT = "the heat of the section was not solved; ask for it with the field"
 NO_SECTION_STRESS = "the stress of the section was not solved; ask for it with the field"
@@ -59,6 +60,7 @@ class Workings:
         *,
         with_field: bool = False,
         with_sections: bool = True,
+        settled: bool = True,
         apart: bool = False,
     ) -> None:
         """Keep what is to be computed.
@@ -67,12 +69,14 @@ class Workings:
             installation: What was described.
             with_field: Whether the field is to be solved too.
             with_sections: Whether heat and stress of the section are solved with the field.
+            settled: Whether parts are as warm as they settle to; else as the top oil, for drafts.
             apart: Whether what is solved by finite elements may be so in processes of its own.
         """
         self.installation = installation
         self.number = Description(installation)
         self._with_field = with_field
         self._with_sections = with_field and with_sections
+        self._settled = settled
         self._overlay = active_overlay()
         self.solvers = Solvers(self) if with_field and apart else None
 
@@ -181,7 +185,7 @@ class Workings:
     def warmth(self) -> Warmth:
         """Temperatures that the rooms below take from the heat."""
         with confirmed(self._overlay):
-            return warmth_of(self.heat, self.number)
+            return warmth_of(self.heat if self._settled else NOT_SETTLED, self.number)
 
     @cached_property
     def filling(self) -> Filling:

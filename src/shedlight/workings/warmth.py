@@ -30,14 +30,14 @@ class Warmth:
     guessed: str  # why nothing settles; empty if it does
 
 
-def warmth_of(heat: Heat, number: Description) -> Warmth:
+def warmth_of(heat: Heat | str, number: Description) -> Warmth:
     """How warm the parts are, by the heat room where it settles.
 
     Args:
-        heat: Its heat.
+        heat: Its heat; or in words why it was not asked for.
         number: Hands out the description's numbers.
     """
-    steady, cold = heat.steady, heat.cold
+    steady, cold = (heat, heat) if isinstance(heat, str) else (heat.steady, heat.cold)
 
     def guess(what: str, why: str) -> Number:
         label = Label(f"Temperature taken for {what}", "theta", "°C")
