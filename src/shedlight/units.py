@@ -143,7 +143,8 @@ def _finite(digits: str, unit: Unit, shown: str, expected: str) -> float:
 def shown_in(value: float, unit: str) -> float:
     """An SI value as a number of the given unit."""
     known = _unit(unit)
-    return float((Decimal(float(value)) - known.offset) / known.factor)
+    # By the digits of the float: 0 °C is 273.15 K here, and what binary adds to it is nobody's.
+    return float((Decimal(repr(float(value))) - known.offset) / known.factor)
 
 
 def si(number: float, unit: str) -> float:

@@ -5,6 +5,8 @@ import pytest
 import shedlight as sl
 from edits import EXAMPLES
 from shedlight.checks.check import Verdict
+from shedlight.trace import Label, measured, out_of_range
+from shedlight.workings.rings import reckoned
 
 LIVE = {"diameter": "260 mm", "tube_diameter": "40 mm", "offset": "0 mm"}
 EARTH = {"diameter": "260 mm", "tube_diameter": "25 mm", "offset": "0 mm"}
@@ -90,3 +92,27 @@ def test_the_solved_field_shields_the_cap_and_knows_the_ring() -> None:
     closed = sl.assess(case).workings.voltages.glow_free * glow.inception / glow.gradient
     # The closed form is the safe side, and not by far.
     assert closed < ringed.ring("live ring").inception < 1.6 * closed
+
+
+@pytest.mark.parametrize(("tube", "verdict"), [("86 mm", Verdict.PASS), ("90 mm", Verdict.CAUTION)])
+def test_a_tube_too_thick_for_its_ring_never_passes_in_silence(tube: str, verdict: Verdict) -> None:
+    """A third of 260 mm is 86.7 mm; the earthed ring beside it is nearer to glowing."""
+    fat = LIVE | {"tube_diameter": tube}
+    check = assessed(bushing__live_ring=fat, bushing__earth_ring=EARTH).check("rings.corona")
+
+    assert check.margin is not None
+    assert check.margin > 0
+    assert check.verdict is verdict
+    assert ("thicker than a third" in check.reason) is (verdict is Verdict.CAUTION)
+
+
+def test_a_third_is_still_thin_and_a_radius_still_far() -> None:
+    voltage = measured(1e4, Label("Voltage", "U", "kV"), "made up")
+
+    def remarks(ring: float, tube: float, clearance: float) -> tuple[str, ...]:
+        made = [measured(x, Label("Length", "L", "mm"), "") for x in (ring, tube, clearance)]
+        return out_of_range(reckoned(voltage, *made))
+
+    assert remarks(0.3, 0.1, 0.05) == ()
+    assert len(remarks(0.3, 0.101, 0.3)) == 1
+    assert "nearer than its tube's radius" in remarks(0.3, 0.1, 0.049)[0]

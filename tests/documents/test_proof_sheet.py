@@ -5,7 +5,8 @@ import io
 import pypdf
 import pytest
 
-from documents.subjects import DEMOS, HTML, assessed, squeezed
+from documents.subjects import DEMOS, HTML, assessed, demo, squeezed
+from shedlight.checks.assessment import assess
 from shedlight.documents.cautions import CAUTIONS
 from shedlight.documents.numerals import shown
 from shedlight.documents.proof_sheet import (
@@ -15,6 +16,8 @@ from shedlight.documents.proof_sheet import (
     proof_sheet_html,
     proof_sheet_pdf,
 )
+from shedlight.tables import Confirmation
+from shedlight.units import SPACE
 from shedlight.workings.proving import proving_tests
 
 
@@ -71,3 +74,25 @@ def test_a_hostile_name_stays_text() -> None:
 def test_equal_input_gives_equal_bytes() -> None:
     assert proof_sheet_pdf(assessed()) == proof_sheet_pdf(assessed())
     assert proof_sheet(assessed()).name == assessed().installation.name
+
+
+def test_what_is_not_calculated_says_why() -> None:
+    """6000 A never settle: neither rise nor short time can be expected."""
+    case = demo("inland-12kv")
+    hot = case.model_copy(update={"duty": case.duty.model_copy(update={"rated_current": 6000.0})})
+    found = assess(hot)
+    rows = {row.title: row for group in proof_sheet(found).groups for row in group.rows}
+    for title in ("Temperature rise", "Short-time current"):
+        assert rows[title].expected == f"Not calculated: {found.workings.heat.runaway}"
+    assert len(pypdf.PdfReader(io.BytesIO(proof_sheet_pdf(found))).pages) == 1
+
+
+def test_the_short_time_limit_is_the_one_that_is_confirmed() -> None:
+    row = {"part": "conductor after short circuit"}
+    read = Confirmation("heat/temperature_limits", row, "the standard", {"celsius": "200"})
+    case = demo("inland-12kv")
+    for overlay, told in ((), "180 °C"), ((read,), "200 °C"):
+        found = assess(case, overlay)
+        accepted = [test.accepted for test in proving_tests(found.workings)]
+        said = [text.replace(SPACE, " ") for text in accepted if "Final temperature" in text]
+        assert said == [f"Final temperature at most {told}; no harm"]

@@ -132,6 +132,20 @@ def test_shown_number_is_the_written_one(text: str, number: float) -> None:
     assert shown == pytest.approx(number, rel=1e-12, abs=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("value", "unit", "told"),
+    [
+        (273.15, "°C", "0 °C"),
+        (293.15, "°C", "20 °C"),
+        (248.15, "°C", "−25 °C"),
+        (0.0, "mm", "0 mm"),
+    ],
+)
+def test_no_binary_digit_is_told(value: float, unit: str, told: str) -> None:
+    assert units.amount(value, unit).replace(units.SPACE, " ") == told
+    assert units.shown_in(value, unit) == float(told.replace("−", "-").split()[0])
+
+
 @given(st.sampled_from(ALL), st.sampled_from(ALL))
 def test_only_units_of_one_dimension_stand_for_each_other(one: str, other: str) -> None:
     known = units.units()

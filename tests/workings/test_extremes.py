@@ -9,9 +9,13 @@ from pathlib import Path
 import pytest
 
 import shedlight as sl
+from shedlight.checks.catalogue import ANSWERS, questions
 from shedlight.checks.check import Verdict
 from shedlight.physics.heat.conduction import equal_section
+from shedlight.physics.heat.heat_stores import Spell, after
+from shedlight.physics.heat.network import Network
 from shedlight.physics.heat.steady import steady_state
+from shedlight.physics.heat.steady_stores import mean_conductor
 from shedlight.trace import out_of_range
 from shedlight.workings.heat import Steady
 from shedlight.workings.heat.cold import Cold, ColdStart
@@ -151,6 +155,29 @@ def test_load_that_comes_on_in_frost_is_judged() -> None:
     hoop = harder.check("body.cold-start").demand
     assert hoop is not None
     assert hoop > check.demand
+
+
+def test_load_that_comes_on_in_frost_leads_to_the_frosty_state() -> None:
+    """The stores behind the lead settle at the mean conductor of the coldest day under load."""
+    case = sl.changed(sl.read(EXAMPLES / "quarry-36kv.toml"), site__coldest_air=ZERO - 40)
+    cold = sl.assess(case).workings.heat.cold
+    assert isinstance(cold, Cold)
+    assert isinstance(cold.start, ColdStart)
+    for number in (cold.start.lead, cold.start.heat):
+        shared = [used.value for used in number.step.inputs[:4]]
+        stores = Network(*shared).stores  # type: ignore[arg-type]
+        around = cold.loaded.model.around
+        spell = Spell(1e8, around.current, around.oil, around.air)
+        conductor, *_ = after(stores, (ZERO, ZERO, ZERO), spell)
+        assert conductor == pytest.approx(mean_conductor(cold.loaded.state), abs=1e-3)
+
+
+def test_a_cold_day_that_does_not_settle_is_said_beside_the_balance() -> None:
+    work = sl.assess(sl.read(EXAMPLES / "inland-12kv.toml")).workings
+    why = "no steady temperature in the coldest air: made up"
+    work.__dict__["heat"] = replace(work.heat, cold=why)
+    check = ANSWERS["heat.balance"](questions()["heat.balance"], work.installation, work)
+    assert f"The coldest day is left out: {why}." in check.notes
 
 
 @pytest.mark.parametrize(

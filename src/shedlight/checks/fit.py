@@ -41,8 +41,7 @@ def levels(question: Question, case: Installation, work: Workings) -> Check:
     )
     reason = (
         f"{amount(duty.lightning_impulse, 'kV')} / {amount(duty.power_frequency_wet, 'kV')} is "
-        f"no row for "
-        f"{digits(listed)} kV, which lists {pairs}"
+        f"no row for {digits(listed)} kV, which lists {pairs}"
     )
     return fact(question, False, reason, citation=rows[0].citation, notes=notes)
 

@@ -46,9 +46,8 @@ def flashover_in_overvoltage(question: Question, case: Installation, work: Worki
     lasting = case.duty.earth_fault_duration
     brief = lasting <= SUSTAINED
     note = (
-        f"The fault is cleared in {amount(lasting, 's')}: fault, full dirt and fog have to "
-        f"meet. Too "
-        "short to build up an arc from nothing, it is long enough for one that burns already."
+        f"The fault is cleared in {amount(lasting, 's')}: fault, full dirt and fog have to meet. "
+        "Too short to build up an arc from nothing, it is long enough for one that burns already."
         if brief
         else f"The overvoltage stands for {amount(lasting, 's')}: long enough for any fog."
     )
@@ -72,9 +71,8 @@ def leakage(question: Question, case: Installation, work: Workings) -> Check:
     )
     more = f" and {len(found.necks) - 4} more" if len(found.necks) > 4 else ""
     notes = (
-        f"The heat gathers where the surface is narrow: up to {digits(hottest.heat / 1e3)} "
-        f"kW/m² at "
-        f"creepage {where} mm{more}, counted from the clamps. There it dries first, in no less "
+        f"The heat gathers where the surface is narrow: up to {digits(hottest.heat / 1e3)} kW/m² "
+        f"at creepage {where} mm{more}, counted from the clamps. There it dries first, in no less "
         f"than {amount(found.dries_in, 's')}, and dry bands begin.",
         f"Before dry bands {amount(found.current, 'mA')} rms flow; they lower the mean and leave "
         "short surges.",
@@ -143,13 +141,11 @@ def _profile_note(cost: float, leaps: int) -> str:
     if cost < 1:
         return (
             f"The arc crosses this profile at {amount(1 - cost, '%')} less than an even strip "
-            f"of the same "
-            f"resistance: the mean alone would be unsafe by that.{through}"
+            f"of the same resistance: the mean alone would be unsafe by that.{through}"
         )
     return (
         f"The arc crosses this profile at {amount(cost - 1, '%')} more than an even strip of "
-        f"the same "
-        f"resistance: with an even layer the mean is safe.{through}"
+        f"the same resistance: with an even layer the mean is safe.{through}"
     )
 
 

@@ -108,8 +108,8 @@ def day(question: Question, case: Installation, work: Workings) -> Check:
     duty = case.duty
     notes = (
         f"{amount(duty.peak_load, '1')} times the rated current for "
-        f"{amount(duty.peak_duration, 'h')} up to "
-        f"four in the afternoon, else {amount(duty.off_peak_load, '1')} times, day after day.",
+        f"{amount(duty.peak_duration, 'h')} up to four in the afternoon, else "
+        f"{amount(duty.off_peak_load, '1')} times, day after day.",
     )
     row = temperature_limit("part in contact with oil", "any", "oil")
     return by_rise(question, loading.day, row, case, "stem", notes=notes)
@@ -128,7 +128,9 @@ def balance(question: Question, case: Installation, work: Workings) -> Check:
     # A balance in the range of all sources decides, as long as the others close too.
     sound = [share for share in missed if not out_of_range(share)]
     worst = max(missed) if max(missed) > allowed or not sound else max(sound)
-    notes = (*(_balanced(when, state) for when, state in states.items()), *_solved(work))
+    left_out = (f"The coldest day is left out: {cold}.",) if isinstance(cold, str) else ()
+    told = (_balanced(when, state) for when, state in states.items())
+    notes = (*told, *left_out, *_solved(work))
     return proved(question, worst, allowed, place="stem", notes=notes)
 
 
@@ -136,9 +138,8 @@ def _balanced(when: str, state: Settled) -> str:
     return (
         f"{when.capitalize()} {amount(state.generated, 'W')} made in conductor, joints and wall, "
         f"sun on the ends included; {amount(state.given_off, 'W')} given off through sides and "
-        f"ends, net; "
-        f"{state.state.rounds} rounds, the last of which changed no temperature by more than "
-        f"{amount(state.state.change, 'K')}."
+        f"ends, net; {state.state.rounds} rounds, the last of which changed no temperature by more "
+        f"than {amount(state.state.change, 'K')}."
     )
 
 
@@ -149,7 +150,7 @@ def _solved(work: Workings) -> tuple[str, ...]:
     return (
         f"By finite elements {amount(sum(found.field.made.values()), 'W')} made and "
         f"{amount(sum(found.field.given_off.values()), 'W')} given off, the cover counted too; "
-        f"one order more changes no region's extreme by more than "
+        "one order more changes no region's extreme by more than "
         f"{amount(found.field.doubt, 'K')}.",
     )
 
@@ -212,8 +213,7 @@ def cover(question: Question, case: Installation, work: Workings) -> Check:
     found = work.heat.cover
     notes = [
         f"Loss of the cover {amount(found.losses[0], 'W')} to {amount(found.losses[-1], 'W')} "
-        f"by the "
-        f"idealisations of steel, {amount(found.loss, 'W')} in the middle.",
+        f"by the idealisations of steel, {amount(found.loss, 'W')} in the middle.",
     ]
     insert = found.insert
     if insert is not None:

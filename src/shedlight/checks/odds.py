@@ -64,8 +64,7 @@ def _surge(question: Question, work: Workings, found: SurgeOdds, taken: str) -> 
     notes = (
         *(() if found.is_given else (taken,)),
         f"For {amount(work.odds.bushings, '1')} bushings that the surge meets; statistical "
-        f"safety factor "
-        f"{amount(found.safety, '1')}.",
+        f"safety factor {amount(found.safety, '1')}.",
         *((horns,) if work.air.horns is not None else ()),
         *_floor(found.per_year),
     )

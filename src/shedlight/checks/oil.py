@@ -5,6 +5,7 @@ import math
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, fact, held, not_assessed, ratio_margin, rival
 from shedlight.checks.limits import limit
+from shedlight.checks.temperatures import celsius
 from shedlight.given.bushing import Installation
 from shedlight.sources import cite
 from shedlight.trace import Label, looked_up
@@ -96,8 +97,7 @@ def vent(question: Question, case: Installation, work: Workings) -> Check:
     if angle > _LEVEL:
         reason = (
             f"at {digits(angle)}° the upper side of the oil space lies nearly level: gas stays "
-            f"along "
-            "it wherever the vent is"
+            "along it wherever the vent is"
         )
         return fact(question, False, reason, place="cavity top", citation=_VENTING)
     reason = "a bleed screw at the top of the oil space"
@@ -105,8 +105,7 @@ def vent(question: Question, case: Installation, work: Workings) -> Check:
         trapped = 1e3 * work.filling.trapped
         reason += (
             f"; at {digits(angle)}° turn it to the upper side: turned down it leaves "
-            f"{digits(trapped)} mm "
-            "of gas above it"
+            f"{digits(trapped)} mm of gas above it"
         )
     return fact(question, True, reason, place="cavity top", citation=_VENTING)
 
@@ -145,8 +144,9 @@ def contraction(question: Question, case: Installation, work: Workings) -> Check
     litres = 1e3 * work.filling.contraction
     opening = case.bushing.oil_space.opening
     if opening == "closed":
+        workshop = celsius(assumption("assembly temperature"))
         reason = (
-            f"closed: filled at 20 °C and cooled to the coldest air the oil shrinks by "
+            f"closed: filled at {workshop} and cooled to the coldest air the oil shrinks by "
             f"{digits(litres)} l, which gas drawn in or a vacuum fills at the stem"
         )
         return fact(question, litres <= 0, reason, place="cavity top", citation=_VENTING)
@@ -156,8 +156,7 @@ def contraction(question: Question, case: Installation, work: Workings) -> Check
     if head < 0:
         reason = (
             f"{opening}: {digits(litres)} l would flow in, but the lowest level with the "
-            f"coldest oil "
-            "does not reach the top of the oil space"
+            "coldest oil does not reach the top of the oil space"
         )
         return fact(question, False, reason, place="cavity top", citation=_EXACT)
     reason = f"{opening}: the {digits(litres)} l that the oil shrinks by flow in from the tank"
@@ -170,8 +169,8 @@ def cold_start(question: Question, case: Installation, work: Workings) -> Check:
     number, workshop = Description(case), assumption("assembly temperature")
     coldest, lowest = number("site.coldest_air"), number("transformer.oil_cold_start")
     note = (
-        "The margin counts degrees below 20 °C. Colder oil hardly moves: it neither cools nor "
-        "follows what it should fill; near its pour point it stands still."
+        f"The margin counts degrees below {celsius(workshop)}. Colder oil hardly moves: it neither "
+        "cools nor follows what it should fill; near its pour point it stands still."
     )
     margin = ratio_margin(workshop - coldest, workshop - lowest)
     return held(question, coldest, lowest, place="cavity top", margin=margin, notes=(note,))

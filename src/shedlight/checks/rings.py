@@ -3,12 +3,13 @@
 from shedlight.checks.catalogue import answers
 from shedlight.checks.check import Check, Question, fact, held, rival
 from shedlight.given.bushing import Installation
+from shedlight.trace import out_of_range
 from shedlight.units import amount
 from shedlight.workings import Workings
 from shedlight.workings.rings import Ring
 
 NO_RINGS = "no shield rings are fitted"
-SAFE_SIDE = "the ring alone over a plane has up to a fifth more field; the solved field decides"
+SAFE_SIDE = "the ring alone over a plane has more field; the solved field decides"
 
 
 @answers("rings.corona")
@@ -16,7 +17,7 @@ def glow_of_rings(question: Question, case: Installation, work: Workings) -> Che
     """Largest field at a ring's tube in service against glow inception."""
     if not work.rings:
         return fact(question, True, NO_RINGS)
-    worst, *better = sorted(work.rings, key=_over)
+    worst, *better = sorted(work.rings, key=_trouble)
     glow = worst.glow
     others = [
         rival(question, "At the other ring", ring.glow.gradient, ring.glow.inception)
@@ -56,5 +57,7 @@ def clearance_of_rings(question: Question, case: Installation, work: Workings) -
     return held(question, work.air.clearance, nearest.clearance, place=nearest.name, notes=notes)
 
 
-def _over(ring: Ring) -> float:
-    return float(ring.glow.inception / ring.glow.gradient)
+def _trouble(ring: Ring) -> tuple[bool, float]:
+    """Sorts rings: what glows or is reckoned out of range comes before what surely stays dark."""
+    over = float(ring.glow.inception / ring.glow.gradient)
+    return over >= 1 and not out_of_range(ring.glow.gradient, ring.glow.inception), over

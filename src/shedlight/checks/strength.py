@@ -111,8 +111,7 @@ def stress_peak(question: Question, case: Installation, work: Workings) -> Check
         rounded = f"on a rounding of {amount(found.rounding, 'mm')}, as {how}"
     notes = (
         f"On the {found.edge} {digits(radius)} mm from the axis, {digits(height)} mm above the "
-        f"cover, "
-        f"{rounded}: {amount(found.factor, '1')} times beam theory.",
+        f"cover, {rounded}: {amount(found.factor, '1')} times beam theory.",
         f"Two orders of elements differ by {amount(found.doubt, '%')} in the peak.",
         *(
             (f"{found.notches} inward corners without rounding are left out.",)
@@ -136,8 +135,7 @@ def survival(question: Question, case: Installation, work: Workings) -> Check:
     found = work.strength.survival
     note = (
         f"By the weakest link over the whole surface {amount(found.fracture, '1')} of such "
-        f"bodies break "
-        "in a lifetime."
+        "bodies break in a lifetime."
     )
     return held(question, found.tension, found.allowed, place="collar side", notes=(note,))
 
@@ -186,8 +184,7 @@ def thermal_gradient(question: Question, case: Installation, work: Workings) -> 
     settled, first = thermal.hoop, thermal.first_estimate
     notes = [
         f"{amount(thermal.gradient, 'K')} across the wall with the bore as hot as the "
-        f"conductor beside "
-        "it in the coldest air; oil pressure counted as at the bore."
+        "conductor beside it in the coldest air; oil pressure counted as at the bore."
     ]
     deciding, title, beside = settled, FIRST_ESTIMATE, first
     if out_of_range(settled) and first >= settled:
@@ -208,8 +205,7 @@ def cold_start(question: Question, case: Installation, work: Workings) -> Check:
     note = (
         f"Rated current from one moment to the next, all as cold as the coldest air: at most "
         f"{amount(start.heat, 'W')} into the porcelain, {amount(start.drop, 'K')} across its "
-        f"wall; the "
-        f"conductor runs up to {amount(start.lead, 'K')} ahead of the porcelain."
+        f"wall; the conductor runs up to {amount(start.lead, 'K')} ahead of the porcelain."
     )
     return held(question, hoop, work.strength.tension_allowed, place="air side", notes=(note,))
 

@@ -77,8 +77,7 @@ def creepage_in_fault(question: Question, case: Installation, work: Workings) ->
         margin = ratio_margin(surface.required_in_fault, surface.creepage)
         reason = (
             f"earth faults are cleared in {amount(case.duty.earth_fault_duration, 's')}, too "
-            f"soon for "
-            "dirt and fog to build an arc"
+            "soon for dirt and fog to build an arc"
         )
         what_if = (
             f"Were the fault left standing, {amount(surface.required_in_fault, 'mm')} would be "
@@ -118,16 +117,16 @@ def _rain_notes(case: Installation, work: Workings) -> Iterator[str]:
     )
     if case.transformer.mounting_angle > 0:
         yield (
-            f"Mounted {amount(case.transformer.mounting_angle, '°')} from upright, it may "
-            f"turn to the rain at {amount(rain.stated.off_axis, '°')} off its axis: the side "
-            "that rain strikes most counts, the other side stays drier."
+            f"Mounted {amount(case.transformer.mounting_angle, '°')} from upright, it may turn to "
+            f"the rain at {amount(rain.stated.off_axis, '°')} off its axis: the side that rain "
+            "strikes most counts, the other side stays drier."
         )
     if rain.natural:
         slants = [math.degrees(one.slant) for one in rain.natural]
         yield (
-            f"In the natural rain described each fifth of the water comes at "
-            f"{digits(slants[0])}° to "
-            f"{digits(slants[-1])}° from the vertical, the small drops flattest."
+            "In the natural rain described each fifth of the water comes at "
+            f"{digits(slants[0])}° to {digits(slants[-1])}° from the vertical, the small drops "
+            "flattest."
         )
     if rain.bridged:
         narrow = min(gap.fall for gap in rain.bridged)

@@ -1,6 +1,8 @@
 """Numbers as a reader wants them: four significant digits, everyday units, a real minus sign.
 
-Every number of a document is made into text here or by :func:`units.amount`, and nowhere else.
+The documents make their own numbers into text here. A sentence that comes to them has its numbers
+from :func:`units.amount`, or as its own room rounds them: margins in a verdict's reason, remarks on
+ranges of the heat room and on usual levels, and what sizing says.
 """
 
 import math

@@ -169,7 +169,7 @@ def _row(test: ProvingTest) -> ProofRow:
         test.title,
         test.how,
         _told(test.applied),
-        _told(test.expected),
+        f"Not calculated: {test.missing}" if test.missing else _told(test.expected),
         test.accepted,
         f"{test.citation.key}, {test.citation.where} ({test.citation.trust})",
     )

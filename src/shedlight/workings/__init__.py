@@ -8,7 +8,7 @@ from shedlight.geometry.measures import Measures, measure
 from shedlight.geometry.section import Section, build_section
 from shedlight.given.bushing import BulkBushing, Installation
 from shedlight.given.transformer import Transformer
-from shedlight.tables import active_overlay, confirmed
+from shedlight.tables import Confirmation, active_overlay, confirmed
 from shedlight.workings.air import Air, air_of
 from shedlight.workings.dirt import Dirt, dirt_of
 from shedlight.workings.filling import Filling, filling_of
@@ -79,6 +79,11 @@ class Workings:
         self._settled = settled
         self._overlay = active_overlay()
         self.solvers = Solvers(self) if with_field and apart else None
+
+    @property
+    def overlay(self) -> tuple[Confirmation, ...]:
+        """The table rows that were confirmed when the record was made."""
+        return self._overlay
 
     @cached_property
     def section(self) -> Section:

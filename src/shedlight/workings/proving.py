@@ -4,8 +4,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from shedlight import tables
+from shedlight.physics.heat.tables import temperature_limit
 from shedlight.sources import Citation
 from shedlight.trace import Number
+from shedlight.units import amount
 from shedlight.workings import Workings
 
 
@@ -20,6 +22,7 @@ class ProvingTest:
     accepted: str
     applied: tuple[tuple[str, Number], ...]  # what it is called, and how much
     expected: tuple[tuple[str, Number], ...]
+    missing: str  # why nothing is expected, where a number would be; else empty
     citation: Citation
 
 
@@ -29,15 +32,22 @@ def proving_tests(work: Workings) -> tuple[ProvingTest, ...]:
     Args:
         work: What was computed for it.
     """
-    return tuple(
+    with tables.confirmed(work.overlay):
+        return tuple(_tests(work))
+
+
+def _tests(work: Workings) -> Iterator[ProvingTest]:
+    limit = temperature_limit("conductor after short circuit", "any", "any")
+    yield from (
         ProvingTest(
             row["key"],
             row["kind"],
             row["title"],
             row["how"],
-            row["accepted"],
+            row["accepted"].format(short_time_limit=amount(limit.temperature, "°C")),
             tuple(_APPLIED[row["key"]](work)),
             tuple(_EXPECTED.get(row["key"], _nothing)(work)),
+            _MISSING.get(row["key"], _none_missing)(work),
             tables.citation(row),
         )
         for row in tables.read("workings/proving_tests")
@@ -49,6 +59,10 @@ Told = Iterator[tuple[str, Number]]
 
 def _nothing(work: Workings) -> Told:
     yield from ()
+
+
+def _none_missing(work: Workings) -> str:
+    return ""
 
 
 def _given(**paths: str) -> Callable[[Workings], Told]:
@@ -86,6 +100,13 @@ def _short_time(work: Workings) -> Told:
         yield "first peak", found.peak
 
 
+def _no_short_time(work: Workings) -> str:
+    if work.heat.short_time is not None:
+        return ""
+    metal = work.installation.bushing.conductor.metal
+    return work.heat.runaway or f"no short-time constants of {metal} are held"
+
+
 def _sizes(work: Workings) -> Told:
     yield "creepage", work.surface.creepage
     yield "arcing distance", work.air.arcing
@@ -118,4 +139,8 @@ _EXPECTED: dict[str, Callable[[Workings], Told]] = {
     "rise": _rise,
     "short time": _short_time,
     "load": _deflection,
+}
+_MISSING: dict[str, Callable[[Workings], str]] = {
+    "rise": lambda work: work.heat.runaway,
+    "short time": _no_short_time,
 }

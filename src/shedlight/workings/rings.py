@@ -1,10 +1,11 @@
 """Shield rings: how far they stand from the other end, and whether they glow."""
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 
 from shedlight.geometry.rings import LIVE_RING, clear_way
 from shedlight.geometry.section import Section
-from shedlight.physics.air.rings import ring_gradient, ring_inception
+from shedlight.physics.air.rings import NEAREST, THICKEST, ring_gradient, ring_inception
 from shedlight.physics.air.streamer import corona_surface
 from shedlight.trace import Number, calculate
 from shedlight.workings.glow import Glow
@@ -60,7 +61,32 @@ def _glow(name: str, ring: Number, tube: Number, clearance: Number, voltages: Vo
     weathered = assumption("surface factor")
     return Glow(
         f"the {name}'s tube",
-        calculate(ring_gradient, voltages.glow_free, ring, tube, clearance),
+        reckoned(voltages.glow_free, ring, tube, clearance),
         calculate(ring_inception, ring, tube, voltages.density, weathered),
         calculate(ring_inception, ring, tube, voltages.density, drops),
     )
+
+
+def reckoned(across: Number, ring: Number, tube: Number, clearance: Number) -> Number:
+    """Largest field at a ring's tube, with a remark where a thin ring over a plane says too little.
+
+    Args:
+        across: Voltage across the gap, rms [V].
+        ring: Diameter of the ring [m].
+        tube: Diameter of its tube [m].
+        clearance: Between tube and plane [m].
+    """
+    found = calculate(ring_gradient, across, ring, tube, clearance)
+    remarks = []
+    if _exceeds(tube / ring, THICKEST):
+        remarks.append("the tube is thicker than a third of its ring, for which the field is made")
+    if _exceeds(NEAREST, clearance / tube):
+        remarks.append("the ring is nearer than its tube's radius, for which the field is made")
+    if not remarks:
+        return found
+    return Number(float(found), replace(found.step, beyond=(*found.step.beyond, *remarks)))
+
+
+def _exceeds(ratio: float, bound: float) -> bool:
+    """Whether a ratio of described lengths lies over a bound by more than their binary digits."""
+    return ratio > bound and not math.isclose(ratio, bound, rel_tol=1e-9)

@@ -11,6 +11,7 @@ from shedlight.trace import formula
 
 _RING = ("Diameter of the ring, over the middle of its tube", 'D_"ri"', "mm")
 _TUBE = ("Diameter of its tube", 'd_"ri"', "mm")
+THICKEST, NEAREST = 1 / 3, 1 / 2  # tube over ring, clearance over tube: still a thin ring
 _RADII = 'R = D_"ri" / 2, quad rho = d_"ri" / 2'
 
 
@@ -28,7 +29,8 @@ _RADII = 'R = D_"ri" / 2, quad rho = d_"ri" / 2'
     },
     cite("first principles", "thin charged ring over a plane, by its mirror image", "exact"),
     ranges={"tube_diameter": (1e-3, 0.6)},
-    note="K, E: complete elliptic integrals of modulus k.",
+    note="K, E: complete elliptic integrals of modulus k. Made for a tube of a third of the ring "
+    "or less and a clearance of a tube's radius or more.",
 )
 def ring_gradient(
     voltage_across: float, ring_diameter: float, tube_diameter: float, clearance: float

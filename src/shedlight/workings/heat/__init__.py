@@ -130,7 +130,7 @@ def heat_of(
         first=first_model_of(installation, section, rod, terminal_area, number),
         steady=steady,
         loading=loading,
-        cold=cold_of(installation, (section, measures), joints, dielectric, loading, number),
+        cold=cold_of(installation, (section, measures), joints, dielectric, number),
         short_time=None if hot is None else short_time_of(installation, rod, hot, number),
     )
 

@@ -1,7 +1,7 @@
 """The coldest day: without current, at rated current in cold wind, and as the load comes on."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shedlight.errors import CalculationError, InputError
 from shedlight.geometry.measures import Measures
@@ -12,13 +12,14 @@ from shedlight.physics.heat.cold_start import across_wall, cold_start_heat, cold
 from shedlight.physics.heat.ends import rise_over
 from shedlight.physics.heat.films import Cooling
 from shedlight.physics.heat.radial import cylinder_resistance
+from shedlight.physics.heat.steady import steady_state
 from shedlight.physics.heat.terminal import warmed
 from shedlight.trace import Number, calculate
 from shedlight.workings.heat.cover import cover_of
 from shedlight.workings.heat.joints import Joints
-from shedlight.workings.heat.loading import Loading
+from shedlight.workings.heat.loading import network_between, top_oil_of
 from shedlight.workings.heat.model import Surroundings, model_of, shaded
-from shedlight.workings.heat.settled import Settled, settled, with_films
+from shedlight.workings.heat.settled import CLOSE, Settled, settled, with_films
 from shedlight.workings.numbers import Description, assumption, figure, on_outline
 
 
@@ -48,7 +49,6 @@ def cold_of(
     shape: tuple[Section, Measures],
     joints: Joints,
     dielectric: Number,
-    loading: Loading | str,
     number: Description,
 ) -> Cold | str:
     """What the bushing settles to in the coldest air, and how it gets there; or why it does not.
@@ -58,7 +58,6 @@ def cold_of(
         shape: Its section, and what was measured on it.
         joints: Its joints.
         dielectric: Heat that the voltage makes inside the hole, per length [W/m].
-        loading: Its heat stores.
         number: Hands out the description's numbers.
     """
     section, measures = shape
@@ -80,17 +79,28 @@ def cold_of(
         loaded = state(Surroundings(oil, coldest, cover.edge, current, assumption("cold wind")))
     except (InputError, CalculationError) as error:
         return f"no steady temperature in the coldest air: {error}"
-    start = loading if isinstance(loading, str) else _start(installation, section, loading, number)
+    try:
+        start: ColdStart | str = _start(installation, section, loaded, number)
+    except (InputError, CalculationError) as error:
+        start = f"no course in time: {error}"
     return Cold(idle, loaded, start)
 
 
 def _start(
-    installation: Installation, section: Section, loading: Loading, number: Description
+    installation: Installation, section: Section, loaded: Settled, number: Description
 ) -> ColdStart:
+    """The way to the loaded state; its heat stores settle there, in the same cold and wind.
+
+    What they settle to without current is taken beside the tank as hot as under load: beside a
+    tank as cold as the air nothing would tell the way to the oil from the way to the air.
+    """
     coming = (number("duty.rated_current"), number("site.coldest_air"))
+    case, oil = loaded.model.case, top_oil_of(installation, number)
+    idle = steady_state(replace(case, current=0.0), CLOSE)
+    network = network_between(installation, case, loaded, idle)
 
     def found(of: Callable[..., float]) -> Number:
-        return calculate(of, loading.stores.network, *coming, loading.top_oil)
+        return calculate(of, network, *coming, oil)
 
     heat = found(cold_start_heat)
     h, r = section.heights, section.radii

@@ -1,5 +1,6 @@
 """Emergency, day and time constants of one bushing."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from shedlight.given.bushing import Installation
@@ -70,19 +71,12 @@ def loading_of(
     Raises:
         InputError: no current, a tank no hotter than the air, or nothing settles ("runaway").
     """
-    bushing, porcelain = installation.bushing, installation.bushing.porcelain.material
-    metal, body = bushing.conductor.metal, f"porcelain {porcelain}"
-    heats = [
-        float(material_property(what, "density")) * float(material_property(what, "specific_heat"))
-        for what in (metal, body)
-    ]
     sunny, dark, idle = states
-    made = stores_between(case, dark.state, idle, *heats)
+    made = stores_between(case, dark.state, idle, *_heats(installation))
     # Sun warms the cool end more than the hot one: the excess belongs to the day, as does the sun.
     made = replace(made, excess=sunny.state.hot_spot[1] - mean_conductor(sunny.state))
-    coefficient = material_property(metal, "temperature_coefficient")
-    stores = _traced(made, _sun(installation, case), coefficient, (dark.hot_spot,), case.current)
-    oil = _top_oil(installation, number)
+    stores = _traced(made, installation, case, dark.hot_spot)
+    oil = top_oil_of(installation, number)
     emergency_oil, emergency = _emergency(stores, oil, number)
     return Loading(
         stores=stores,
@@ -109,15 +103,39 @@ def _sun(installation: Installation, case: SteadyCase) -> Number:
     return on_outline(power, "Sun at noon on the bushing", 'P_"s"', "W", "envelope and upper end")
 
 
-def _traced(
-    made: BushingStores,
-    sun: Number,
-    coefficient: Number,
-    origins: tuple[Number, ...],
-    current: float,
-) -> Stores:
-    stores = made.stores
-    used = tuple(Input(n.step.label, float(n), (n.step,)) for n in origins)
+def _heats(installation: Installation) -> tuple[float, float]:
+    """Heat per volume and kelvin of conductor and porcelain [J/m³K]."""
+    metal, body = (
+        float(material_property(what, "density")) * float(material_property(what, "specific_heat"))
+        for what in (
+            installation.bushing.conductor.metal,
+            f"porcelain {installation.bushing.porcelain.material}",
+        )
+    )
+    return metal, body
+
+
+def network_between(
+    installation: Installation, case: SteadyCase, loaded: Settled, idle: SteadyState
+) -> Network:
+    """The bushing as heat stores that settle where it does with and without its current.
+
+    Args:
+        installation: What was described.
+        case: The bushing at its current, without sun.
+        loaded: What it settles to.
+        idle: What it settles to without current, beside the same tank and in the same air.
+
+    Raises:
+        InputError: no current, no housing in air, or the tank not hotter than the air.
+    """
+    made = stores_between(case, loaded.state, idle, *_heats(installation))
+    return _network(made, installation, _lumped_from(loaded.hot_spot))
+
+
+def _lumped_from(origin: Number) -> Callable[[float, str, str, str], Number]:
+    """Makes traced numbers of what was lumped from a settled bushing."""
+    used = (Input(origin.step.label, float(origin), (origin.step,)),)
 
     def lumped(value: float, name: str, symbol: str, unit: str) -> Number:
         note = "lumped so that the bushing settles at its temperatures with and without current"
@@ -125,7 +143,16 @@ def _traced(
         typeset = '"balance of the settled states"'
         return Number(value, Step(Kind.FORMULA, label, value, _LUMPED, typeset, used, note))
 
-    network = Network(
+    return lumped
+
+
+def _network(
+    made: BushingStores,
+    installation: Installation,
+    lumped: Callable[[float, str, str, str], Number],
+) -> Network:
+    stores = made.stores
+    return Network(
         (
             lumped(stores.conductor, "Heat of the conductor", "C_1", "J/K"),
             lumped(stores.oil, "Heat of the oil inside", "C_2", "J/K"),
@@ -138,18 +165,29 @@ def _traced(
             lumped(stores.porcelain_to_air, "Porcelain to air", "G_3", "W/K"),
         ),
         lumped(stores.resistance_20, "Resistance at 20 °C, joints included", "R_20", "µΩ"),
-        coefficient,
+        material_property(installation.bushing.conductor.metal, "temperature_coefficient"),
     )
+
+
+def _traced(
+    made: BushingStores, installation: Installation, case: SteadyCase, origin: Number
+) -> Stores:
+    lumped, slowest = _lumped_from(origin), time_constants(made.stores, case.current)[0]
     return Stores(
-        network,
+        _network(made, installation, lumped),
         lumped(made.excess, "Hot spot over the conductor's mean", "Delta T_e", "K"),
-        sun,
-        lumped(time_constants(stores, current)[0], "Slowest time constant", "tau_1", "h"),
+        _sun(installation, case),
+        lumped(slowest, "Slowest time constant", "tau_1", "h"),
     )
 
 
-def _top_oil(installation: Installation, number: Description) -> TopOil:
-    """Rated rise, the transformer's current, ratio of losses, exponent and time constant."""
+def top_oil_of(installation: Installation, number: Description) -> TopOil:
+    """Rated rise, the transformer's current, ratio of losses, exponent and time constant.
+
+    Args:
+        installation: What was described.
+        number: Hands out the description's numbers.
+    """
     row = oil_cooling(installation.transformer.cooling)
     rise = calculate(
         rise_over, number("transformer.top_oil_temperature"), number("site.hottest_air")
