@@ -129,7 +129,7 @@ print(found.check("conductor.hot-spot").verdict)
 @pytest.mark.parametrize(
     ("patched", "said"),
     [
-        ("shedlight.workings.section_stress.section_stress_of", "section of the porcelain, mesh"),
+        ("shedlight.workings.section_stress.untied_of", "section of the porcelain, mesh"),
         ("shedlight.workings.heat.section.section_heat", "field of heat, mesh"),
         ("shedlight.workings.discharge._discharges", "field lines"),
     ],
@@ -153,10 +153,10 @@ print([said for said in (work.discharges, work.section_stress, work.heat_field)
 def test_an_error_comes_back_as_itself_and_a_lost_process_is_made_good() -> None:
     told = run("""
 import shedlight.workings.section_stress as stress
-parent, real = os.getpid(), stress.section_stress_of
+parent, real = os.getpid(), stress.untied_of
 def wrong(*_):
     raise ZeroDivisionError(f"as itself, in place: {os.getpid() == parent}")
-stress.section_stress_of = wrong
+stress.untied_of = wrong
 try:
     assess(case, with_field=True, apart=True)
 except ZeroDivisionError as error:
@@ -165,7 +165,7 @@ def dies(*arguments):
     if os.getpid() != parent:
         os.abort()
     return real(*arguments)
-stress.section_stress_of = dies
+stress.untied_of = dies
 print(workings.work_out(case, with_field=True, apart=True).section_stress.peak > 1e6)
 """)
     assert told.splitlines() == ["as itself, in place: True", "True"]

@@ -10,7 +10,7 @@ import shedlight as sl
 from shedlight.checks.check import Verdict
 from shedlight.physics.strength.section_stress import solve_section
 from shedlight.workings import Workings
-from shedlight.workings.section_stress import SectionStress, problem_of
+from shedlight.workings.section_stress import SectionStress, problem_of, section_stress_of
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 
@@ -61,6 +61,26 @@ def test_more_load_and_a_thinner_wall_pull_harder() -> None:
     assert stress(worked("quay-24kv", duty__terminal_load=2000.0)).peak > 1.9 * usual
     thin = worked("quay-24kv", bushing__porcelain__wall=0.008, bushing__oil_end__end_diameter=0.046)
     assert stress(thin).peak > 1.5 * usual
+
+
+def test_a_tie_added_afterwards_is_a_tie_solved_with_the_rest() -> None:
+    tied = worked("quay-24kv", bushing__cap__clamp_force=20e3, bushing__cap__spring_rate=1.2e6)
+    posed = problem_of(tied.installation, tied.section, tied.loads)
+    assert posed.tie > 5e3
+
+    found = stress(tied)
+    whole = solve_section(posed.solid, posed.even, posed.bending, posed.size)
+    r, z = (np.array([place]) for place in found.place)
+    assert whole.at(r, z).greatest[0] == pytest.approx(float(found.peak), rel=1e-6)
+    untied = solve_section(posed.solid, posed.resting, posed.bending, posed.size)
+    assert untied.at(r, z).greatest[0] > 1.01 * found.peak
+
+
+def test_what_was_solved_for_other_loads_is_solved_anew() -> None:
+    work, other = worked("quay-24kv"), worked("quay-24kv", duty__terminal_load=2000.0)
+    assert not isinstance(other.section_untied, str)
+    found = section_stress_of(work.installation, work.section, work.loads, other.section_untied)
+    assert found.peak == pytest.approx(float(stress(work).peak), rel=1e-9)
 
 
 def test_it_is_asked_for_and_checked() -> None:

@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from shedlight.workings.discharge import Discharges
     from shedlight.workings.field import Field
     from shedlight.workings.heat.section import SectionHeat
-    from shedlight.workings.section_stress import SectionStress
+    from shedlight.workings.section_stress import SectionStress, Untied
 
 NOT_SETTLED = "a draft is tried without settling its heat"
 NO_FIELD = "the field was not solved; ask for it"
@@ -233,11 +233,13 @@ class Workings:
     def loads(self) -> Loads:
         """Forces on the outer end, and the stress they bring at every height."""
         with confirmed(self._overlay):
-            pressures = self.oil.head_highest, self.oil.test_pressure
-            warm = self.warmth.conductor, self.warmth.porcelain
-            return loads_of(
-                self.installation, (self.section, self.measures), pressures, warm, self.number
-            )
+            return self._loads(self.warmth)
+
+    def _loads(self, warmth: Warmth) -> Loads:
+        pressures = self.oil.head_highest, self.oil.test_pressure
+        warm = warmth.conductor, warmth.porcelain
+        shape = self.section, self.measures
+        return loads_of(self.installation, shape, pressures, warm, self.number)
 
     @cached_property
     def strength(self) -> Strength:
@@ -247,18 +249,33 @@ class Workings:
             return strength_of(self.installation, self.section, found, self.number)
 
     @cached_property
+    def section_untied(self) -> "Untied | str":
+        """The section's stress before the tie is known, which waits for the heat."""
+        if not self._with_sections:
+            return NO_SECTION_STRESS
+        if self.solvers is not None:
+            return self.solvers.take("section_untied")  # type: ignore[no-any-return]
+        from shedlight.workings.section_stress import problem_of, untied_of  # noqa: PLC0415
+
+        with confirmed(self._overlay):
+            loads = self._loads(warmth_of(NOT_SETTLED, self.number))
+            return untied_of(problem_of(self.installation, self.section, loads))
+
+    @cached_property
     def section_stress(self) -> "SectionStress | str":
         """The stress in the true section of the porcelain, or why there is none."""
         if not self._with_sections:
             return NO_SECTION_STRESS
         if self.loads.test.tension <= 0:
             return "the porcelain is pressed everywhere"
-        if self.solvers is not None:
-            return self.solvers.take("section_stress")  # type: ignore[no-any-return]
+        if isinstance(self.section_untied, str):
+            return self.section_untied
         from shedlight.workings.section_stress import section_stress_of  # noqa: PLC0415
 
         with confirmed(self._overlay):
-            return section_stress_of(self.installation, self.section, self.loads)
+            return section_stress_of(
+                self.installation, self.section, self.loads, self.section_untied
+            )
 
     @cached_property
     def sealing(self) -> Sealing:
@@ -310,7 +327,14 @@ def rooms() -> tuple[str, ...]:
     )
 
 
-_ON_HEAT = ("heat", "loads", "strength", "sealing")  # and so on the field: what waits comes last
+_ON_HEAT = (
+    "heat",
+    "warmth",
+    "filling",
+    "loads",
+    "strength",
+    "sealing",
+)  # and so on the field: what waits comes last
 _PARTS = ("field",)  # of another room, and in it
 
 
@@ -341,8 +365,8 @@ def work_out(
 
 
 def _turn(room: str) -> int:
-    order = {"voltages": 0, **dict.fromkeys(_ON_HEAT, 2), "heat_guide": 3}
-    return 4 if room in SOLVED else order.get(room, 1)
+    order = {"voltages": 0, "oil": 0, **dict.fromkeys(_ON_HEAT, 2), "heat_guide": 3}
+    return 5 if room == "section_stress" else 4 if room in SOLVED else order.get(room, 1)
 
 
 @lru_cache(SHAPES_KEPT)

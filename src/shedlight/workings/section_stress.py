@@ -1,7 +1,7 @@
 """The stress in the true section of the porcelain, under the bending test with its pressure."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -20,7 +20,9 @@ from shedlight.physics.strength.section_stress import (
     BendingLoad,
     EvenLoad,
     SectionSolution,
+    Skin,
     Solid,
+    Tension,
     skin_of,
     solve_in_orders,
 )
@@ -31,6 +33,7 @@ from shedlight.workings.numbers import assumption, modelled
 
 SKINS = ("air side", "hole side", "oil side")
 STEP = 2e-4
+TIE = EvenLoad(pulls=(("cap seat", -1.0), ("shield seat", 1.0)))  # of one newton
 ACROSS = 1.0  # size of elements over the thinnest wall
 TRUSTED = 0.02  # what two orders may differ by
 _ELASTIC = cite("Wilson", "solids of revolution under harmonic loads, solved here", "exact")
@@ -41,9 +44,47 @@ class Problem:
     """What is solved: the porcelain on its beds, its loads, and the size of elements [m]."""
 
     solid: Solid
-    even: EvenLoad
+    resting: EvenLoad  # all even loads but the tie's
     bending: BendingLoad
     size: float
+    tie: float = 0.0  # force with which the conductor presses cap and shield on [N]
+
+    @property
+    def even(self) -> EvenLoad:
+        """Every even load."""
+        tied = tuple((edge, self.tie * pull) for edge, pull in TIE.pulls)
+        return EvenLoad(self.resting.pressures, self.resting.pulls + tied)
+
+
+@dataclass(frozen=True, eq=False)
+class SkinRead:
+    """Stresses read along one edge [Pa], rows as of a tension: of the loads, and of a unit tie."""
+
+    name: str
+    skin: Skin
+    fine: tuple[Array, Array]
+    coarse: tuple[Array, Array]
+
+    def tensions(self, tie: float) -> tuple[Array, Array]:
+        """Greatest tension by the finer and by the coarser elements [Pa].
+
+        Args:
+            tie: Force of the tie [N].
+        """
+        fine, coarse = (
+            Tension(*(loads + tie * unit)).greatest for loads, unit in (self.fine, self.coarse)
+        )
+        return fine, coarse
+
+
+@dataclass(frozen=True, eq=False)
+class Untied:
+    """A section solved before the tie is known: how hard that presses hangs on the heat."""
+
+    problem: Problem  # without its tie
+    reads: tuple[SkinRead, ...]
+    notches: int
+    unknowns: int
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,26 +113,26 @@ class SectionStress:
     unknowns: int
 
 
-def section_stress_of(installation: Installation, section: Section, loads: Loads) -> SectionStress:
+def section_stress_of(
+    installation: Installation, section: Section, loads: Loads, untied: Untied | None = None
+) -> SectionStress:
     """Solve the porcelain in the bending test and find its hardest pulled place.
 
     Args:
         installation: What was described.
         section: Its section.
         loads: The loads on its outer end.
+        untied: What was solved before, if it was.
     """
     problem = problem_of(installation, section, loads)
-    coarse, fine = in_two_orders(problem)
-    clear = float(assumption("root clearance"))
-    outline = problem.solid.outline
-    skins = [(edge, skin_of(outline, edge, STEP, clear)) for edge in SKINS]
-    read = [fine.at(skin.r, skin.z).greatest for _, skin in skins]
-    number = int(np.argmax([np.nanmax(tension) for tension in read]))
-    edge, skin = skins[number]
-    at = int(np.nanargmax(read[number]))
-    worst = float(read[number][at])
-    rough = float(np.nanmax(coarse.at(skin.r, skin.z).greatest))
-    doubt = abs(rough / worst - 1)
+    if untied is None or untied.problem != replace(problem, tie=0.0):
+        untied = untied_of(replace(problem, tie=0.0))
+    read = [one.tensions(problem.tie) for one in untied.reads]
+    number = int(np.argmax([np.nanmax(fine) for fine, _ in read]))
+    (fine, coarse), worst_read = read[number], untied.reads[number]
+    at = int(np.nanargmax(fine))
+    worst, skin = float(fine[at]), worst_read.skin
+    doubt = abs(float(np.nanmax(coarse)) / worst - 1)
     peak = _peak(worst, doubt, loads)
     return SectionStress(
         peak=peak,
@@ -99,17 +140,38 @@ def section_stress_of(installation: Installation, section: Section, loads: Loads
             allowable_stress, bending_strength(installation), assumption("safety exceptional")
         ),
         place=(float(skin.r[at]), float(skin.z[at])),
-        edge=edge,
+        edge=worst_read.name,
         rounding=float(skin.rounding[at]),
         factor=calculate(times_beam, peak, loads.test.tension),
         doubt=doubt,
-        notches=len(outline.notches),
+        notches=untied.notches,
         skins=tuple(
-            SkinStress(name, one.lengths, one.z, tension)
-            for (name, one), tension in zip(skins, read, strict=True)
+            SkinStress(one.name, one.skin.lengths, one.skin.z, tension)
+            for one, (tension, _) in zip(untied.reads, read, strict=True)
         ),
-        unknowns=fine.unknowns,
+        unknowns=untied.unknowns,
     )
+
+
+def untied_of(problem: Problem) -> Untied:
+    """Solve a section without its tie, and with the tie's unit force beside.
+
+    Args:
+        problem: What is to be solved.
+    """
+    coarse, fine = in_two_orders(replace(problem, tie=0.0))
+    outline, clear = problem.solid.outline, float(assumption("root clearance"))
+    reads = []
+    for edge in SKINS:
+        skin = skin_of(outline, edge, STEP, clear)
+        reads.append(SkinRead(edge, skin, _read(fine, skin), _read(coarse, skin)))
+    return Untied(replace(problem, tie=0.0), tuple(reads), len(outline.notches), fine.unknowns)
+
+
+def _read(solution: SectionSolution, skin: Skin) -> tuple[Array, Array]:
+    both = solution.at(skin.r, skin.z), solution.of_beside(skin.r, skin.z)
+    loads, unit = (np.array([t.radial, t.round, t.along, t.shear]) for t in both)
+    return loads, unit
 
 
 def _peak(worst: float, doubt: float, loads: Loads) -> Number:
@@ -162,11 +224,11 @@ def problem_of(installation: Installation, section: Section, loads: Loads) -> Pr
     # A flange passes the force of its bolts on through the cement, which is a bed here.
     clamped = loads.bolts is not None and not isinstance(bushing.fixing, Flange)
     bolts = float(loads.bolts or 0.0) if clamped else 0.0
-    pulls = (("cap seat", lift - tie), ("shield seat", tie - lift), ("clamp joint", -bolts))
+    pulls = (("cap seat", lift), ("shield seat", -lift), ("clamp joint", -bolts))
     even = EvenLoad((("bore", pressure),), pulls)
     bending = BendingLoad("cap seat", force, force * (body.terminal - body.porcelain_top))
     thinnest = min(section.radii.body, section.radii.top_body, section.radii.oil_end)
-    return Problem(solid, even, bending, ACROSS * (thinnest - section.radii.bore))
+    return Problem(solid, even, bending, ACROSS * (thinnest - section.radii.bore), tie)
 
 
 def solved(problem: Problem) -> SectionSolution:
@@ -186,6 +248,6 @@ def in_two_orders(problem: Problem) -> tuple[SectionSolution, SectionSolution]:
         problem: What is to be solved.
     """
     coarse, fine = solve_in_orders(
-        problem.solid, problem.even, problem.bending, problem.size, (ORDER - 1, ORDER)
+        problem.solid, problem.even, problem.bending, problem.size, (ORDER - 1, ORDER), TIE
     )
     return coarse, fine

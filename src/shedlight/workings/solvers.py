@@ -21,14 +21,14 @@ LONGEST = 180.0  # a watch within the field's process has cancelled it before, w
 # Rooms solved by each process, in order, and the room that has to be ready before it starts.
 PROCESSES = {
     ("field", "discharges"): "voltages",
-    ("section_stress",): "loads",
+    ("section_untied",): "oil",
     ("heat_field",): "heat",
 }
 SOLVED = {room for rooms in PROCESSES for room in rooms}
 _WHAT = {
     "field": "field, mesh",
     "discharges": "field lines",
-    "section_stress": "section of the porcelain, mesh",
+    "section_untied": "section of the porcelain, mesh",
     "heat_field": "field of heat, mesh",
 }
 # Opened once, before the processes part.

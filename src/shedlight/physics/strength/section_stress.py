@@ -10,7 +10,7 @@ elastic beds (gasket, clamps, cement): no edge is held stiffly, none grows a fal
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
@@ -111,6 +111,7 @@ class SectionSolution:
     mesh: Any
     even: Any
     bent: Any
+    beside: Any  # of even loads that were solved beside, if any
     energies: tuple[float, float]  # of even and of bending loads [J]
     unknowns: int
 
@@ -137,6 +138,18 @@ class SectionSolution:
             Stresses on the pulled side [Pa].
         """
         return Tension(*self._read(self.bent, r, z))
+
+    def of_beside(self, r: Array, z: Array) -> Tension:
+        """The same of the even loads solved beside, alone; they are added as stresses are.
+
+        Args:
+            r: Radii [m].
+            z: Heights [m].
+
+        Returns:
+            Stresses [Pa].
+        """
+        return Tension(*self._read(self.beside, r, z))
 
     def _read(self, stress: Any, r: Array, z: Array) -> Array:
         places = self.mesh(np.ravel(r), np.ravel(z))
@@ -179,7 +192,12 @@ def solve_section(
 
 
 def solve_in_orders(
-    solid: Solid, even: EvenLoad, bending: BendingLoad, size: float, orders: tuple[int, ...]
+    solid: Solid,
+    even: EvenLoad,
+    bending: BendingLoad,
+    size: float,
+    orders: tuple[int, ...],
+    beside: EvenLoad | None = None,
 ) -> tuple[SectionSolution, ...]:
     """The same section solved in elements of several degrees, for what they differ by.
 
@@ -192,6 +210,7 @@ def solve_in_orders(
         bending: What bends it.
         size: Largest element [m].
         orders: Degrees of the elements.
+        beside: Further even loads, whose stresses are kept apart.
 
     Returns:
         A solution for each degree.
@@ -207,13 +226,22 @@ def solve_in_orders(
     for _, value in (*even.pressures, *even.pulls):
         finite(load=value)
     mesh = _mesh(solid, size)
-    evenly = _solved_evenly(solid, even, mesh, orders)
-    bent = _solved_bent(solid, bending, mesh, orders)
+    evens = (even, beside or EvenLoad())
     return tuple(
         SectionSolution(
-            solid, mesh, a.stress, b.stress, (a.energy, b.energy), a.unknowns + b.unknowns
+            solid,
+            mesh,
+            rests.stress,
+            bent.stress,
+            further.stress,
+            (rests.energy, bent.energy),
+            rests.unknowns + bent.unknowns,
         )
-        for a, b in zip(evenly, bent, strict=True)
+        for (rests, further), bent in zip(
+            _solved_evenly(solid, evens, mesh, orders),
+            _solved_bent(solid, bending, mesh, orders),
+            strict=True,
+        )
     )
 
 
@@ -244,7 +272,10 @@ def _measures(solid: Solid, edge: str) -> tuple[float, float, float]:
     return float(area), float(np.pi / 4 * (high**4 - low**4)), (low + high) / 2
 
 
-def _solved_evenly(solid: Solid, load: EvenLoad, mesh: Any, orders: tuple[int, ...]) -> list[_Part]:
+def _solved_evenly(
+    solid: Solid, loads: tuple[EvenLoad, ...], mesh: Any, orders: tuple[int, ...]
+) -> list[list[_Part]]:
+    """What each even load does, for each degree."""
     ng = import_module("ngsolve")
     space = ng.VectorH1(mesh, order=max(orders))
     (u, v), r, (lam, mu) = space.TnT(), ng.x, _lame(solid)
@@ -261,16 +292,26 @@ def _solved_evenly(solid: Solid, load: EvenLoad, mesh: Any, orders: tuple[int, .
         along = u * v - across * back
         pushed = bed.stiffness * (across * back + SLIDING * along)
         a += pushed * r * ng.ds(definedon=mesh.Boundaries(bed.edge))
+    pushed_by = [_pushed_evenly(solid, load, space, mesh) for load in loads]
+    return [
+        [
+            _Part(_stresses(strain(moved), lam, mu), math.pi * energy, unknowns)
+            for moved, energy, unknowns in of_order
+        ]
+        for of_order in _found(space, a, pushed_by, orders)
+    ]
+
+
+def _pushed_evenly(solid: Solid, load: EvenLoad, space: Any, mesh: Any) -> Any:
+    ng = import_module("ngsolve")
+    v, r, normal = space.TestFunction(), ng.x, ng.specialcf.normal(2)
     f = ng.LinearForm(space)
     for edge, pressure in load.pressures:
         f += -pressure * (v * normal) * r * ng.ds(definedon=mesh.Boundaries(edge))
     for edge, pull in load.pulls:
         area, _, _ = _measures(solid, edge)
         f += pull / area * v[1] * r * ng.ds(definedon=mesh.Boundaries(edge))
-    return [
-        _Part(_stresses(strain(moved), lam, mu), math.pi * energy, unknowns)
-        for moved, energy, unknowns in _found(space, a, f, orders)
-    ]
+    return f
 
 
 def _energy(e: tuple[Any, ...], d: tuple[Any, ...], lam: float, mu: float) -> Any:
@@ -287,16 +328,22 @@ def _stresses(e: tuple[Any, ...], lam: float, mu: float) -> Any:
     return ng.CF((trace + 2 * mu * e[0], trace + 2 * mu * e[1], trace + 2 * mu * e[2], mu * e[3]))
 
 
-def _found(space: Any, a: Any, f: Any, orders: tuple[int, ...]) -> Iterator[tuple[Any, float, int]]:
-    """Displacement, work of the load and unknowns for each degree."""
+def _found(
+    space: Any, a: Any, loads: Sequence[Any], orders: tuple[int, ...]
+) -> Iterator[list[tuple[Any, float, int]]]:
+    """Displacement, work of the load and unknowns of each load, for each degree."""
     ng = import_module("ngsolve")
-    a.Assemble()
-    f.Assemble()
+    for form in (a, *loads):
+        form.Assemble()
     for order in orders:
         used = ng.BitArray(_of_order(space, order).tolist())
-        moved = ng.GridFunction(space)
-        moved.vec.data = a.mat.Inverse(used, inverse="sparsecholesky") * f.vec
-        yield moved, float(ng.InnerProduct(f.vec, moved.vec)), used.NumSet()
+        inverse = a.mat.Inverse(used, inverse="sparsecholesky")
+        found = []
+        for f in loads:
+            moved = ng.GridFunction(space)
+            moved.vec.data = inverse * f.vec
+            found.append((moved, float(ng.InnerProduct(f.vec, moved.vec)), used.NumSet()))
+        yield found
 
 
 def _of_order(space: Any, order: int) -> NDArray[np.bool_]:
@@ -348,7 +395,7 @@ def _solved_bent(
     f += pushing * r * ng.ds(definedon=mesh.Boundaries(load.edge))
     return [
         _Part(_stresses(strain(moved.components), lam, mu), math.pi / 2 * energy, unknowns)
-        for moved, energy, unknowns in _found(space, a, f, orders)
+        for ((moved, energy, unknowns),) in _found(space, a, [f], orders)
     ]
 
 
