@@ -64,6 +64,18 @@ def test_a_proposal_is_shown_beside_taken_over_and_taken_back(
     assert tab.inner_text("#show-changes") == "No changes"
 
 
+def test_rods_in_stock_are_what_is_chosen_from(served: Served, page: Watched) -> None:
+    rod = "bushing.conductor.diameter"
+    tab = begin(served, page, *(path for path in FIXED if path != rod))
+    rods = {"name": "rods.csv", "mimeType": "text/csv", "buffer": b"diameter [mm]\n23\n33\n"}
+    tab.set_input_files("#stock-rods", files=[rods])
+    with page.shown():
+        tab.click("#propose")
+    with page.shown():
+        tab.click("[data-take=proposal]")
+    assert tab.inner_text(f"[data-now='{rod}']") in ("23 mm", "33 mm")
+
+
 def test_what_is_taken_over_can_be_taken_back_at_once(served: Served, page: Watched) -> None:
     tab = begin(served, page, *FIXED, OVERHANG)
     with page.shown():

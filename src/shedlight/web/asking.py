@@ -14,7 +14,7 @@ from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
 from shedlight.sizing.prices import prices_of
 from shedlight.sizing.request import Objective, Request, Wishes, request_from
-from shedlight.sizing.rows import conductors_of
+from shedlight.sizing.rows import KINDS, conductors_of
 from shedlight.web.form import FormField, fields_of
 from shedlight.web.values import tables_of, values_of
 
@@ -100,7 +100,7 @@ def _file(place: Path, name: str, stock: Any) -> Path | None:
     if not isinstance(sent, dict) or not sent.get("content"):
         return None
     ending = Path(str(sent.get("name", ""))).suffix.lower()
-    path = place / f"{name}{ending if ending in ('.csv', '.xlsx') else '.unknown'}"
+    path = place / f"{name}{ending if ending in KINDS else '.unknown'}"
     try:
         path.write_bytes(b64decode(str(sent["content"]), validate=True))
     except (NotBase64, ValueError):
