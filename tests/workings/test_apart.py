@@ -9,8 +9,6 @@ from pathlib import Path
 
 import pytest
 
-from shedlight.workings.apart import can_part
-
 EXAMPLES = Path(__file__).parents[2] / "examples"
 LINUX = pytest.mark.skipif(sys.platform != "linux", reason="processes are forked on Linux only")
 BEGIN = """
@@ -172,6 +170,22 @@ print(workings.work_out(case, with_field=True, apart=True).section_stress.peak >
 
 
 @LINUX
+def test_what_a_lost_process_would_still_have_found_is_made_good_too() -> None:
+    told = run("""
+import shedlight.workings.discharge as discharge
+parent, real = os.getpid(), discharge.field_or_why
+def dies(*arguments):
+    if os.getpid() != parent:
+        os.abort()
+    return real(*arguments)
+discharge.field_or_why = dies
+work = workings.work_out(case, with_field=True, apart=True)
+print(isinstance(work.field, str), isinstance(work.discharges, str))
+""")
+    assert told.split() == ["False", "False"]
+
+
+@LINUX
 def test_processes_end_with_what_they_work_for() -> None:
     told = run("""
 def at_work():
@@ -209,7 +223,3 @@ except apart.OverdueError:
     print("overdue")
 """)
     assert told.split("\n")[:3] == ["True", "no more", "overdue"]
-
-
-def test_whether_a_process_can_be_parted_is_told() -> None:
-    assert can_part() in (True, False)
