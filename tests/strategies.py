@@ -30,7 +30,7 @@ METALS = ("copper", "aluminium", "bronze", "brass")
 # Shape the body or depend on one another: drawn by hand or not at all.
 DIRT = ("pollution_class", "deposit", "deposit_below", "salinity")
 RINGS = ("live_ring", "earth_ring")
-SHAPING = ("sheds", "horns", "ribs", *RINGS, *DIRT, "rain_rate", "rain_wind")
+SHAPING = ("sheds", "horns", "ribs", "collar_rounding", *RINGS, *DIRT, "rain_rate", "rain_wind")
 FINISHES = ("bare", "tinned", "silvered")
 
 

@@ -71,8 +71,9 @@ def reading_at(work: Workings, radius: float, height: float) -> PlaceReading:
 
 def _in_metal(work: Workings, radius: float, height: float) -> PlaceReading:
     place, voltage = shapely.Point(radius, height), work.voltages.phase
+    drawn = {region.name for region in work.section.regions}
     for name, electrode in METAL.items():
-        if radius >= 0 and work.section.polygon(name).covers(place):
+        if radius >= 0 and name in drawn and work.section.polygon(name).covers(place):
             label = Label("Potential against earth, rms", "phi", "kV")
             value = float(voltage) if electrode == LIVE else 0.0
             potential = derived(value, label, '"that of the metal"', SOLVED, "", (voltage,))

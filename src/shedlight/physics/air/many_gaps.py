@@ -6,7 +6,7 @@ from shedlight.physics.domain import positive
 from shedlight.sources import cite
 from shedlight.trace import formula
 
-_MEAN = ("50 % sparkover voltage of one gap, peak", "U_50", "kV")
+_MEAN = ("Sparkover voltage of one gap in half the cases, peak", "U_50", "kV")
 _DEVIATION = ("Its standard deviation", "sigma", "kV")
 _GAPS = ("Alike gaps stressed together", "n", "1")
 _TOGETHER = ("Voltage that sparks one of them over in half the cases, peak", "U_(50,n)", "kV")
