@@ -1,7 +1,7 @@
 """Deciding on the page: propose and take over, weigh compromises, ask why, stop, be refused."""
 
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Page
+from playwright.sync_api import FilePayload, Page
 
 from web.served import Served
 from web.watched import Watched
@@ -67,8 +67,12 @@ def test_a_proposal_is_shown_beside_taken_over_and_taken_back(
 def test_rods_in_stock_are_what_is_chosen_from(served: Served, page: Watched) -> None:
     rod = "bushing.conductor.diameter"
     tab = begin(served, page, *(path for path in FIXED if path != rod))
-    rods = {"name": "rods.csv", "mimeType": "text/csv", "buffer": b"diameter [mm]\n23\n33\n"}
-    tab.set_input_files("#stock-rods", files=[rods])
+    rods: FilePayload = {
+        "name": "rods.csv",
+        "mimeType": "text/csv",
+        "buffer": b"diameter [mm]\n23\n33\n",
+    }
+    tab.set_input_files("#stock-rods", rods)
     with page.shown():
         tab.click("#propose")
     with page.shown():
