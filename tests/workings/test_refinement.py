@@ -10,7 +10,8 @@ import pytest
 
 import shedlight as sl
 from shedlight.physics.heat.section_field import HeatField, heat_field
-from shedlight.physics.strength.section_stress import skin_of, solve_section
+from shedlight.physics.strength.section_skin import skin_of
+from shedlight.physics.strength.section_stress import solve_section
 from shedlight.workings import Workings, work_out
 from shedlight.workings.heat import Steady
 from shedlight.workings.heat.section import section_problem

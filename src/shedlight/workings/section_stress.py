@@ -13,6 +13,7 @@ from shedlight.given.parts import Flange
 from shedlight.physics.strength.allowable import allowable_stress
 from shedlight.physics.strength.load_sums import times_beam
 from shedlight.physics.strength.section_mesh import Outline
+from shedlight.physics.strength.section_skin import Skin, skin_of
 from shedlight.physics.strength.section_stress import (
     ORDER,
     Array,
@@ -20,10 +21,8 @@ from shedlight.physics.strength.section_stress import (
     BendingLoad,
     EvenLoad,
     SectionSolution,
-    Skin,
     Solid,
     Tension,
-    skin_of,
     solve_in_orders,
 )
 from shedlight.sources import cite

@@ -19,7 +19,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shedlight.errors import InputError
-from shedlight.geometry.curves import Arc
 from shedlight.physics.domain import finite, not_negative, positive, within
 from shedlight.physics.strength.section_mesh import Outline, mesh_of
 
@@ -91,16 +90,6 @@ class Tension:
         middle = (self.radial + self.along) / 2
         circle = np.hypot((self.radial - self.along) / 2, self.shear)
         return np.maximum(middle + circle, self.round)
-
-
-@dataclass(frozen=True, eq=False)
-class Skin:
-    """Places along an edge, a hair inside the body, and the piece of outline each lies on."""
-
-    lengths: Array  # along the edge [m]
-    r: Array  # [m]
-    z: Array  # [m]
-    rounding: Array  # radius of the arc it lies on; endless on straight pieces [m]
 
 
 @dataclass(frozen=True, eq=False)
@@ -397,43 +386,3 @@ def _solved_bent(
         _Part(_stresses(strain(moved.components), lam, mu), math.pi / 2 * energy, unknowns)
         for ((moved, energy, unknowns),) in _found(space, a, [f], orders)
     ]
-
-
-def skin_of(outline: Outline, edge: str, step: float, clear: float) -> Skin:
-    """Places along an edge at which its stress is read, away from where it has no bound.
-
-    Left out are unrounded inward corners and the ends of the edge, where a bed or a load ends.
-
-    Args:
-        outline: The outline.
-        edge: Name of one of its edges.
-        step: Distance of the places [m].
-        clear: What is left out round such corners and at both ends [m].
-
-    Returns:
-        The places, a millionth of a metre inside.
-
-    Raises:
-        InputError: step not above zero, clear negative.
-
-    Source: geometry — basis: exact.
-    """
-    positive(step=step)
-    not_negative(clear=clear)
-    rows, begun, curve = [], 0.0, outline.curve(edge)
-    for piece in curve.pieces:
-        count = max(6, int(piece.length / step))
-        for number in range(count):
-            share = (number + 0.5) / count
-            place, ahead = piece.at(share), piece.at(min(1.0, share + 0.01))
-            size = place.to(ahead) or 1.0
-            # The body lies on the left of its outline.
-            r = place.r - 1e-6 * (ahead.z - place.z) / size
-            z = place.z + 1e-6 * (ahead.r - place.r) / size
-            length = begun + share * piece.length
-            bounded = all(math.hypot(r - n.r, z - n.z) >= clear for n in outline.notches)
-            if bounded and clear <= length <= curve.length - clear:
-                rounding = piece.radius if isinstance(piece, Arc) else math.inf
-                rows.append((length, r, z, rounding))
-        begun += piece.length
-    return Skin(*np.array(rows, dtype=float).reshape(-1, 4).T)
