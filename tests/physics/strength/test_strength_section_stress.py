@@ -9,12 +9,12 @@ from shedlight.errors import InputError
 from shedlight.geometry.curves import Arc, Curve, Line, Point, line
 from shedlight.physics.strength.bending import second_moment_tube
 from shedlight.physics.strength.section_mesh import Outline, mesh_of
+from shedlight.physics.strength.section_skin import skin_of
 from shedlight.physics.strength.section_stress import (
     Bed,
     BendingLoad,
     EvenLoad,
     Solid,
-    skin_of,
     solve_in_orders,
     solve_section,
 )

@@ -12,12 +12,12 @@ import numpy as np
 from shedlight.geometry.curves import Arc, Curve, Line, Point, line
 from shedlight.physics.domain import ordered, positive
 from shedlight.physics.strength.section_mesh import Outline
+from shedlight.physics.strength.section_skin import skin_of
 from shedlight.physics.strength.section_stress import (
     Bed,
     BendingLoad,
     EvenLoad,
     Solid,
-    skin_of,
     solve_section,
 )
 
