@@ -18,11 +18,10 @@ from shedlight.physics.domain import positive
 CURVED = 4  # degree of the curved sides
 _QUARTER = math.pi / 2
 _SMOOTH = math.radians(3.0)  # less of a turn is no corner
-_ROUND = 0.3  # size of elements over the radius of a rounding that draws the stress together
-_BULGE = 0.6  # over that of one that bulges out: there the stress is low
+_ROUND = 0.3  # size of elements over the radius of a rounding
 _SMALLEST = 2e-4  # [m]
 _END = 5e-4  # size of elements where a bed ends [m]
-_GROWTH = 0.5
+_GROWTH = 0.35
 
 
 @dataclass(frozen=True)
@@ -140,4 +139,4 @@ def _steps(name: str, piece: Line | Arc) -> Iterator[_Step]:
         knee = Point(
             part.centre.r + reach * math.cos(middle), part.centre.z + reach * math.sin(middle)
         )
-        yield _Step(name, part.start, knee, (_BULGE if part.sweep > 0 else _ROUND) * part.radius)
+        yield _Step(name, part.start, knee, _ROUND * part.radius)
