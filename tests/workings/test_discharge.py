@@ -211,7 +211,7 @@ def test_readings_reach_the_record_with_their_trace() -> None:
     assert "Largest field in the porcelain, rms" in names
     assert "Mean field in the oil of the bushing, rms" in names
     assert "Largest field away from the conductor, rms" in names
-    assert "Lower bound of the capacitance" in names
+    assert "Lower bound of the capacitance without losses" in names
 
 
 def test_readings_reach_the_calculation_only_when_the_field_is_solved() -> None:
