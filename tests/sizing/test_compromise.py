@@ -10,6 +10,7 @@ from shedlight.errors import InputError
 from shedlight.sizing.bench import QUANTITIES, shape_margins, tried
 from shedlight.sizing.compromise import Candidate, Front, compromises, finished
 from shedlight.sizing.draft import Draft
+from shedlight.sizing.sized import NEARLY
 from sizing.requests import asked
 
 SMALL = {
@@ -91,6 +92,22 @@ def held(one: Candidate, draft: Draft, front: Front) -> float | None:
     if found.failed or not within or mass > one.first + 1e-9:
         return None
     return min(found.margins[name] for name in front.counted)
+
+
+def test_what_stands_below_the_wish_is_told_and_not_counted(fronts: list[Front]) -> None:
+    front = fronts[-1]
+    assert front.counted
+    assert not front.counted & dict(front.below).keys()
+    for name, least in front.below:
+        margins = [c.tried.margins[name] for c in front.candidates if name in c.tried.margins]
+        assert least == min(margins)
+    counted = [[one.tried.margins[name] for name in front.counted] for one in front.candidates]
+    assert [min(margins) for margins in counted] == [one.second for one in front.candidates]
+    # Whatever else any compromise has below the wish is moved by no dimension, or listed.
+    wish = asked(**SMALL).wishes.margin
+    lowest = front.candidates[0].tried.margins
+    low = {name for name, m in lowest.items() if m < wish - NEARLY}
+    assert low <= dict(front.below).keys()
 
 
 def test_where_no_bushing_holds_there_is_no_front() -> None:

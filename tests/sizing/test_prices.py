@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from shedlight.errors import DescriptionError
+from shedlight.errors import DescriptionError, UnitError
 from shedlight.sizing.bench import quantity_of, tried
-from shedlight.sizing.prices import cost, prices_of, unpriced
+from shedlight.sizing.prices import cost, price_in, prices_of, unpriced
 from shedlight.sizing.request import Price, Request
 from shedlight.sizing.search import LEVERS, Search, in_whole
 from shedlight.sizing.sized import propose, size
@@ -93,12 +93,62 @@ def test_each_item_is_counted_by_its_unit_and_what_has_no_price_is_told() -> Non
         ("copper,kg,", "copper"),
         ("copper,kg,nan", "nan"),
         ("copper,kg,6\ncopper,kg,7", "twice"),
+        ("copper,kg,6 EUR", "without a currency"),
+        ('copper,kg,"1,250"', "thousands or decimals"),
+        ("copper,kg,1 600", "one number"),
     ],
 )
 def test_a_price_that_cannot_count_is_refused_by_name(tmp_path: Path, rows: str, said: str) -> None:
     (tmp_path / "prices.csv").write_text(f"item,unit,price\n{rows}\n")
     with pytest.raises(DescriptionError, match=said):
         prices_of(tmp_path / "prices.csv")
+
+
+@pytest.mark.parametrize(
+    ("text", "value"),
+    [
+        ("9.5", 9.5),
+        ("9,50", 9.5),
+        ("0.125", 0.125),
+        (".5", 0.5),
+        ("1250", 1250.0),
+        ("1250.125", 1250.125),
+        ("EUR 1600", 1600.0),
+        ("€450", 450.0),
+        ("450.-", 450.0),
+        ("1.6e3 EUR", 1600.0),
+        ("on request", None),
+        ("", None),
+    ],
+)
+def test_a_price_is_the_one_number_of_its_text(text: str, value: float | None) -> None:
+    assert price_in(text) == value
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("1,250", "comma may mean thousands or decimals. Write 1250 or 1.2500"),
+        ("EUR 1,250", "comma may mean"),
+        ("1.250", "point may mean"),
+        ("1 600", "one number"),
+        ("1\N{NARROW NO-BREAK SPACE}600", "one number"),
+        ("1'600", "one number"),
+        ("1,250.00", "one number"),
+        ("1.250,00", "one number"),
+        ("2 x 300", "one number"),
+        ("300-400", "one number"),
+        ("Fr.450", "one number"),
+        ("on request, Q3", "one number"),
+        ("12½", "one number"),
+        ("-5", "below zero"),
+        ("\N{MINUS SIGN}5", "below zero"),
+        ("1e999", "finite"),
+    ],
+)
+def test_a_price_that_may_mean_another_is_refused(text: str, said: str) -> None:
+    with pytest.raises(UnitError, match=said):
+        price_in(text)
 
 
 def test_cheapest_without_prices_is_refused() -> None:

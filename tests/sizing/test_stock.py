@@ -98,6 +98,56 @@ def test_an_open_document_reads_like_its_comma_separated_twin(tmp_path: Path) ->
         rows_of(tmp_path / "broken.ods")
 
 
+def sheet_of(path: Path, rows: str) -> list[dict[str, str]]:
+    """The rows read from an OpenDocument sheet that is given as its markup."""
+    with zipfile.ZipFile(path, "w") as archive:
+        archive.writestr("content.xml", OPEN_SHEET.format(rows))
+    return rows_of(path)
+
+
+HEADS = "".join(
+    f"<table:table-cell><text:p>{head}</text:p></table:table-cell>"
+    for head in ("name", "price", "oil_end.angle [%]")
+)
+
+
+def ods_row(price: str, share: str, times: str = "1") -> str:
+    """A row as an office program stores it: rounded and with a currency where it is shown."""
+    return (
+        f'<table:table-row table:number-rows-repeated="{times}">'
+        "<table:table-cell><text:p>Store</text:p></table:table-cell>"
+        f'<table:table-cell office:value-type="currency" office:currency="EUR"'
+        f' office:value="{price}"><text:p>1.250,40 €</text:p></table:table-cell>'
+        f'<table:table-cell office:value-type="percentage" office:value="{share}">'
+        "<office:annotation><text:p>ask again</text:p></office:annotation>"
+        "<text:p>7%</text:p></table:table-cell></table:table-row>"
+    )
+
+
+def test_cells_of_an_open_document_hold_what_is_stored_not_what_is_shown(tmp_path: Path) -> None:
+    head = f"<table:table-row>{HEADS}</table:table-row>"
+    empty = '<table:table-row table:number-rows-repeated="9000"><table:table-cell/>'
+    rows = head + empty + "</table:table-row>" + ods_row("1250.4", "0.065", "3")
+    found = sheet_of(tmp_path / "offers.ods", rows)
+    assert found == 3 * [{"name": "Store", "price": "1250.4", "oil_end.angle": "6.5 %"}]
+
+
+def test_a_remark_pinned_to_a_cell_is_none_of_its_text(tmp_path: Path) -> None:
+    pinned = (
+        "<table:table-row><table:table-cell><text:p>name</text:p></table:table-cell>"
+        "</table:table-row><table:table-row><table:table-cell>"
+        "<office:annotation><text:p>ask again</text:p></office:annotation>"
+        "<text:p>Store</text:p></table:table-cell></table:table-row>"
+    )
+    assert sheet_of(tmp_path / "offers.ods", pinned) == [{"name": "Store"}]
+
+
+def test_a_row_repeated_endlessly_is_refused(tmp_path: Path) -> None:
+    rows = f"<table:table-row>{HEADS}</table:table-row>" + ods_row("1", "0", "1048575")
+    with pytest.raises(DescriptionError, match="repeats 1048575 times"):
+        sheet_of(tmp_path / "offers.ods", rows)
+
+
 def offered(tmp_path: Path, edit: Callable[[dict[str, str]], dict[str, str]]) -> Offer:
     """The first row of stock after an edit, judged for the hole of 76 mm."""
     head, first = list(csv.reader(STOCK.read_text("utf-8").splitlines()))[:2]
@@ -136,6 +186,12 @@ def test_awkward_tables_are_read_or_refused_by_name(tmp_path: Path) -> None:
     dear = offered(tmp_path, lambda row: row | {"price": "on request"})
     assert not dear.trouble
     assert dear.price is None
+
+    unclear = offered(tmp_path, lambda row: row | {"price": "1,250"})
+    assert unclear.trouble.startswith("price: given '1,250'")
+    assert unclear.price is None
+    plain = offered(tmp_path, lambda row: row | {"price": "EUR 1250"})
+    assert plain.price == 1250
 
 
 def test_clearances_lengths_and_hole_decide_what_can_be_mounted() -> None:

@@ -15,6 +15,7 @@ from shedlight import units
 from shedlight.sizing.sized import Sized, propose, size
 from sizing.requests import asked
 
+PAGE = (Path(__file__).parents[2] / "docs" / "sizing.md").read_text("utf-8")
 TABLE = Path(__file__).parent / "typical.csv"
 ROWS = list(csv.DictReader(TABLE.read_text("utf-8").splitlines()))
 ORDINARY = {
@@ -64,6 +65,54 @@ def test_a_thick_rod_is_thick_because_no_line_cools_it(current: str) -> None:
     low, high = (units.parse(row[side], "mm") for side in ("low", "high"))
     assert rod(current) > high
     assert low <= rod(current, **COOLING_LINE) <= high
+
+
+def page_rows() -> list[tuple[str, str, str]]:
+    """Every cell of the two tables of the page: what, for which duty, and what stands there."""
+    found: list[tuple[str, str, str]] = []
+    heads: list[str] = []
+    part = PAGE.split("## Sized against common dimensions")[1].split("\n## ")[0]
+    for line in part.splitlines():
+        what, *cells = [cell.strip() for cell in line.strip().strip("|").split("|")]
+        if not line.startswith("| |") and line.startswith("| "):
+            found += [(what, head, cell) for head, cell in zip(heads, cells, strict=True)]
+        elif line.startswith("| |"):
+            heads = [cell.strip() for cell in line.strip("|").split("|")][1:]
+    return found
+
+
+ON_PAGE = page_rows()
+QUANTITY = {"arcing distance": "arcing distance", "porcelain below the seat": "oil end"}
+COOLED = "rod, its line carrying off 2 W/K at 60 °C"
+
+
+def test_the_page_has_every_quantity_and_duty_of_the_table() -> None:
+    shown = {(QUANTITY.get(what, what), head) for what, head, _ in ON_PAGE}
+    wanted = {(row["quantity"].replace("conductor", "rod"), row["duty"]) for row in ROWS}
+    assert wanted <= shown
+    assert {(COOLED, "2000 A"), (COOLED, "3150 A")} <= shown
+
+
+@pytest.mark.parametrize("cell", ON_PAGE, ids=lambda cell: f"{cell[0]} {cell[1]}")
+def test_the_page_tells_what_is_sized(cell: tuple[str, str, str]) -> None:
+    what, head, text = cell
+    quantity = QUANTITY.get(what, "conductor")
+    rows = [row for row in ROWS if row["quantity"] == quantity]
+    if head == "common":
+        bands = (f"{row['low']}–{row['high']}".replace(" mm", "") for row in rows)
+        assert text == f"{', '.join(bands)} mm"
+    elif what == "stud":
+        (source,) = (row["source"] for row in rows if row["duty"] == head)
+        assert f"stud {text}," in source
+    else:
+        value = rod(head, **COOLING_LINE) if what == COOLED else value_of(quantity, head)
+        assert text == f"{1e3 * value:.0f} mm"
+
+
+def test_the_page_gives_the_reason_of_what_is_outside_its_band() -> None:
+    said = " ".join(PAGE.split())
+    reasons = [row["outside"] for row in ROWS if row["outside"]]
+    assert [reason for reason in reasons if reason not in said] == ["As for 2000 A."]
 
 
 @pytest.mark.parametrize("voltage", ["12 kV", "24 kV", "36 kV"])

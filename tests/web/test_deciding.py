@@ -3,6 +3,7 @@
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import FilePayload, Page
 
+from shedlight.sizing.request import request_from
 from web.served import Served
 from web.watched import Watched
 
@@ -41,6 +42,8 @@ def test_a_proposal_is_shown_beside_taken_over_and_taken_back(
 ) -> None:
     tab = begin(served, page, *FIXED)
     assert findings(tab) == []
+    usual = tab.get_attribute("[data-wish=margin]", "placeholder")
+    assert float(usual or "nan") == 100 * request_from({}).wishes.margin
     with page.shown():
         tab.click("#propose")
     beside = tab.inner_text("#proposed")
@@ -136,6 +139,7 @@ def test_compromises_fill_in_and_are_chosen_by_pointer_and_keyboard(
     number = places.count()
     assert number >= 3
     assert tab.locator("#candidates li").count() == number
+    assert "The least margin is counted over" in tab.inner_text("#counted")
 
     places.nth(1).click()
     tab.wait_for_selector("html[data-chosen='1']")

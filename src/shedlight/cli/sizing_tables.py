@@ -17,6 +17,7 @@ from shedlight.sizing.comparison import Comparison
 from shedlight.sizing.compromise import Front, axis_of
 from shedlight.sizing.conflict import WHOLLY, Conflict
 from shedlight.sizing.doubt import Doubts
+from shedlight.sizing.pool import MARGIN
 from shedlight.sizing.reasons import Reason
 from shedlight.sizing.sized import Sized
 from shedlight.sizing.stock import Offer
@@ -228,6 +229,19 @@ def show_front(front: Front) -> None:
         ends = (f"{1e3 * length:.0f} mm" for length in (draft.air, draft.oil))
         table.add_row(f"{number}", *shown_values, *ends, sheds)
     console.print(table if front.candidates else "No bushing holds; size it to see why.")
+    for sentence in _counted(front):
+        console.print(sentence)
+
+
+def _counted(front: Front) -> Iterator[str]:
+    """Over which demands the least margin is counted, and which are held below the wish."""
+    if not front.candidates:
+        return
+    if MARGIN in (front.first, front.second):
+        yield f"The least margin is counted over {', '.join(sorted(front.counted)) or 'nothing'}."
+    if front.below:
+        held = ", ".join(f"{name} {percent(margin)}" for name, margin in front.below)
+        yield f"Held below the margin wished for, as in the first bushing found: {held}."
 
 
 def show_summary(summary: Summary, computed: int) -> None:

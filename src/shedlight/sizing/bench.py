@@ -38,7 +38,6 @@ SLOW_HEAT = (
     "cover.temperature",
     "body.thermal-shock",
     "gasket.temperature",
-    "body.thermal-shock",
 )
 # Answered quickly for drafts taken as warm as the top oil; finally only with the heat.
 WARM = ("body.", "cap.clamping", "gasket.", "oil.contraction", "oil.expansion", "oil.level")

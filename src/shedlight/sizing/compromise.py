@@ -50,6 +50,8 @@ class Front:
         candidates: The compromises; none where no bushing holds.
         drafts: How many drafts were looked at so far.
         counted: The checks over which the least margin is counted.
+        below: The checks that are only held, for the first bushing found has them below the
+            margin wished for; each with the least margin that a compromise has there.
     """
 
     first: Objective
@@ -57,6 +59,7 @@ class Front:
     candidates: tuple[Candidate, ...]
     drafts: int = 0
     counted: frozenset[str] = frozenset()
+    below: tuple[tuple[str, float], ...] = ()
 
 
 def axis_of(objective: Objective) -> tuple[str, str]:
@@ -132,7 +135,15 @@ class _Seeking:
                 break
         found = (Candidate(p.priced.tried, p.priced.request, p.first, p.second) for p in chosen)
         ordered = tuple(sorted(found, key=lambda one: one.first))
-        return Front(*self.pair, ordered, self.pool.drafts, self.pool.counted)
+        below = tuple(self._below(ordered))
+        return Front(*self.pair, ordered, self.pool.drafts, self.pool.counted, below)
+
+    def _below(self, found: Sequence[Candidate]) -> Iterator[tuple[str, float]]:
+        """The demands held for being below the wish, with the least margin of the compromises."""
+        for name in self.pool.below:
+            margins = [one.tried.margins[name] for one in found if name in one.tried.margins]
+            if margins:
+                yield name, min(margins)
 
     def _small(self) -> list[Objective]:
         return [name for name in self.pair if name != MARGIN]

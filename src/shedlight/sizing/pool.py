@@ -1,6 +1,5 @@
 """All drafts that searches looked at: which of them hold, and what each is worth."""
 
-import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -34,18 +33,21 @@ class Priced:
 class Pool:
     """Every draft in whole millimetres that was looked at, for one request.
 
-    What the first bushing found cannot reach is held where it is, and so are margins that no
-    dimension moves: the least margin is counted over the others.
+    Demands that the first bushing found has below the margin wished for are held about where it
+    has them, and margins that no dimension moves are held too: the least margin is counted over
+    the others.
 
     Attributes:
         request: What is asked.
         drafts: How many drafts were looked at.
         counted: The checks over which the least margin is counted.
+        below: The checks that the first bushing has below the margin wished for, its lowest first.
     """
 
     request: Request
     drafts: int = 0
     counted: frozenset[str] = frozenset()
+    below: tuple[str, ...] = ()
     _looked: dict[tuple[Draft, float], Priced] = field(default_factory=dict)
     _floors: dict[str, float] = field(default_factory=dict)
     _proofs: dict[tuple[Draft, float], bool] = field(default_factory=dict)
@@ -57,10 +59,8 @@ class Pool:
         *,
         margin: float | None = None,
         cap: Cap | None = None,
-    ) -> float:
+    ) -> None:
         """Look for what is best by an objective, and keep all that was looked at on the way.
-
-        Gives the least margin of the continuous optimum, reached or not.
 
         Args:
             start: Where to start.
@@ -72,14 +72,13 @@ class Pool:
         found = optimum(request, start, self._held(), cap)
         seen = None if found is None else found[2].look(found[1])
         if found is None or seen is None:
-            return -math.inf
+            return
         _, draft, search = found
         if min(seen[1].values()) >= -NEARLY:
             in_whole_or_none(search, draft)
         else:
             search.look(on_steps(search, draft), whole=True)
         self._take(search, request)
-        return self._least(seen[0])
 
     def holding(self) -> Iterator[Priced]:
         """The drafts that hold what is asked, as far as is known."""
@@ -149,6 +148,8 @@ class Pool:
         every = [found.margins for found, _ in (*wholes, *search.looked(whole=False))]
         for name, margin in base.margins.items():
             self._floors[name] = wish if margin >= wish else margin - LOSS
+        short = [(m, name) for name, m in base.margins.items() if m < wish - NEARLY]
+        self.below = tuple(name for _, name in sorted(short))
         counted = (
             name
             for name, margin in base.margins.items()

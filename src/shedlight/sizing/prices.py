@@ -1,10 +1,11 @@
 """What a bushing costs by a table of prices that a person gives."""
 
 import math
+import re
 from collections.abc import Sequence
 from pathlib import Path
 
-from shedlight.errors import DescriptionError, Problem
+from shedlight.errors import DescriptionError, Problem, UnitError
 from shedlight.sizing.request import Price
 from shedlight.sizing.rows import Row, refused, rows_of
 from shedlight.workings import Workings
@@ -12,6 +13,12 @@ from shedlight.workings.masses import PartMass
 
 SHED, OIL = "shed", "oil"
 MATERIALS = ("porcelain", "copper", "aluminium", "bronze", "brass", "steel")
+ONE_NUMBER = "one number, not below zero"
+# Apart from letters and from what may divide thousands: "Fr.450" is no 0.45, "1'250" no 250.
+_NUMBER = re.compile(
+    r"(?<![\w.,'’])[+-]?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][+-]?[0-9]+)?(?![\w.,'’])"
+)
+_THOUSANDS = re.compile(r"\+?[1-9][0-9]{0,2}[.,][0-9]{3}")
 UNITS = {SHED: ("piece",), OIL: ("l", "kg"), **dict.fromkeys(MATERIALS, ("kg",))}
 
 
@@ -42,14 +49,49 @@ def _price(path: Path, row: Row) -> Price:
     unit = row.get("unit") or UNITS[item][0]
     if unit not in UNITS[item]:
         raise refused(path, f"{item} by the {unit}", f"by the {' or '.join(UNITS[item])}", "")
+    text = row.get("price", "").strip()
+    given = f"the price {text!r} of {item}"
     try:
-        value = float(row.get("price", "").replace(",", "."))
-    except ValueError:
-        value = math.nan
-    if not 0 <= value < math.inf:
-        given = f"the price {row.get('price', '')!r} of {item}"
-        raise refused(path, given, "a number, not below zero", "Give it without a currency.")
+        value = price_in(text)
+    except UnitError as error:
+        raise refused(path, given, error.expected, error.cure) from None
+    if value is None or not _NUMBER.fullmatch(_with_minus(text)):
+        raise refused(path, given, ONE_NUMBER, "Give it without a currency.")
     return Price(item, unit, value)
+
+
+def price_in(text: str) -> float | None:
+    """The number of a price, a currency may stand beside it; None where there is no number.
+
+    A decimal comma is read as a point. What may mean thousands or decimals is refused, and so
+    is more than one number, "1 600" and "2 x 300" among them.
+
+    Args:
+        text: The price as a table has it.
+
+    Raises:
+        UnitError: it cannot be told which number is meant, or it is below zero or not finite.
+    """
+    text = _with_minus(text)
+    if not any(sign.isnumeric() for sign in text):
+        return None
+    found: list[str] = _NUMBER.findall(text)
+    if len(found) != 1 or sum(map(str.isnumeric, text)) != sum(map(str.isnumeric, found[0])):
+        raise UnitError(repr(text), ONE_NUMBER, "Write it plainly, as 1600 or 1600.50.")
+    (number,) = found
+    if _THOUSANDS.fullmatch(number):
+        either = f"Write {re.sub('[.,]', '', number)} or {number.replace(',', '.')}0"
+        sign = "comma" if "," in number else "point"
+        cure = f"The {sign} may mean thousands or decimals. {either}, whichever it is."
+        raise UnitError(repr(text), ONE_NUMBER, cure)
+    value = float(number.replace(",", "."))
+    if not 0 <= value < math.inf:
+        raise UnitError(repr(text), ONE_NUMBER, "A price is finite and not below zero.")
+    return value
+
+
+def _with_minus(text: str) -> str:
+    return text.replace("\u2212", "-")
 
 
 def need_prices(prices: Sequence[Price]) -> None:

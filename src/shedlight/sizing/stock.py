@@ -1,6 +1,5 @@
 """Choosing from stock or offers: which fit this transformer, which hold, what deviates."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -8,11 +7,12 @@ from pathlib import Path
 from shedlight import units
 from shedlight.checks.assessment import Assessment, assess
 from shedlight.checks.check import Check, Verdict
-from shedlight.errors import DescriptionError, InputError, Problem
+from shedlight.errors import DescriptionError, InputError, Problem, UnitError
 from shedlight.given.bushing import Installation
 from shedlight.given.reading import from_data
 from shedlight.given.writing import Entry, entries
 from shedlight.sizing.bench import Tried, quantity_of
+from shedlight.sizing.prices import price_in
 from shedlight.sizing.request import Request
 from shedlight.sizing.rows import Row, nested, rows_of
 from shedlight.sizing.sized import Sized, size
@@ -100,6 +100,7 @@ def judged(request: Request, row: Row, number: int = 1) -> Offer:
         cells = ((head.removeprefix("bushing."), text) for head, text in row.items())
         fields = nested((head, text) for head, text in cells if head not in BESIDE)
         data = {**request.tables, "bushing": {"kind": "bulk", **fields}, "name": name}
+        price = _price(row)
         case = from_data(data, name)
         assessment = assess(case)
     except (InputError, ValueError, AttributeError) as error:
@@ -113,19 +114,15 @@ def judged(request: Request, row: Row, number: int = 1) -> Offer:
         tuple(c for c in wrong if c.id in FIT),
         tuple(c for c in wrong if c.id not in FIT),
         tuple(_deviations(request, case)),
-        _price(row.get("price", "")),
+        price,
     )
 
 
-def _price(text: str) -> float | None:
-    """The number of a price, whatever stands beside it; none where there is no number."""
-    for word in text.replace(",", ".").split():
-        try:
-            value = float(word)
-        except ValueError:
-            continue
-        return value if math.isfinite(value) else None
-    return None
+def _price(row: Row) -> float | None:
+    try:
+        return price_in(row.get("price", ""))
+    except UnitError as error:
+        raise InputError(f"price: {error}") from None
 
 
 def _first_line(error: Exception) -> str:

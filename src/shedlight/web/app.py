@@ -25,7 +25,7 @@ from shedlight.errors import InputError
 from shedlight.exchange.examples import example_text
 from shedlight.explain.words import languages, words
 from shedlight.web import rooms
-from shedlight.web.asking import KEPT, OBJECTIVES, wishes_offered
+from shedlight.web.asking import KEPT, OBJECTIVES, usual_margin, wishes_offered
 from shedlight.web.crew import Crew
 from shedlight.web.folder import ChangedMeanwhile, Folder, NoSuchFile, mark
 from shedlight.web.following import followed
@@ -139,7 +139,12 @@ async def explain_room(request: Request) -> Response:
 async def decide_room(request: Request) -> Response:
     """A bushing from duty and site, compromises, and why each dimension is what it is."""
     return _page(
-        "decide.html", rooms.DECIDE, objectives=OBJECTIVES, wishes=wishes_offered(), kept=KEPT
+        "decide.html",
+        rooms.DECIDE,
+        objectives=OBJECTIVES,
+        wishes=wishes_offered(),
+        usual_margin=usual_margin(),
+        kept=KEPT,
     )
 
 

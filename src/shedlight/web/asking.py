@@ -12,9 +12,11 @@ from typing import Any, get_args
 
 from shedlight.errors import InputError
 from shedlight.given.bushing import Installation
+from shedlight.given.fields import facts_of
 from shedlight.sizing.prices import prices_of
 from shedlight.sizing.request import Objective, Request, Wishes, request_from
 from shedlight.sizing.rows import KINDS, conductors_of
+from shedlight.units import digits, shown_in
 from shedlight.web.form import FormField, fields_of
 from shedlight.web.values import tables_of, values_of
 
@@ -52,6 +54,12 @@ KEPT = (
 def wishes_offered() -> tuple[FormField, ...]:
     """The wishes as fields of a form."""
     return fields_of(Wishes)
+
+
+def usual_margin() -> str:
+    """The margin that is held where none is wished for, as a number of its field's unit."""
+    unit = facts_of(Wishes, "margin").unit
+    return digits(shown_in(request_from({}).wishes.margin, unit))
 
 
 @contextmanager

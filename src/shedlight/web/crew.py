@@ -13,12 +13,13 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import Any
 
+from shedlight.web.worker import MEANWHILE
+
 Answer = dict[str, Any]
 Tell = Callable[[Answer], None]
 
 LONGEST_ANSWER = 64 * 1024 * 1024  # bytes in a line
 MOST_LANES = 64
-MEANWHILE = "meanwhile"  # stands around what comes before the answer
 START_TIME = 60.0  # a cold machine opens the libraries [s]
 
 SUPERSEDED: Answer = {"superseded": True}

@@ -15,6 +15,7 @@ from shedlight.sizing.comparison import air_against_oil
 from shedlight.sizing.compromise import Candidate, Front, axis_of, compromises, finished
 from shedlight.sizing.conflict import conflict_of
 from shedlight.sizing.draft import GASKETS, Draft, palms
+from shedlight.sizing.pool import MARGIN
 from shedlight.sizing.reasons import Reason, each_reason
 from shedlight.sizing.request import Objective, Request
 from shedlight.sizing.sized import Sized
@@ -182,10 +183,18 @@ def _objective(word: Any) -> Objective:
 def _shown(front: Front, name: str) -> Answer:
     """A front as a picture and as rows."""
     if not front.candidates:
-        return {"drafts": front.drafts, "front": "", "candidates": []}
+        return {"drafts": front.drafts, "front": "", "counted": "", "candidates": []}
     scene = replace(front_picture(front, name), key="front")
     rows = [_row(front, one) for one in front.candidates]
-    return {"drafts": front.drafts, "front": paint(scene), "candidates": rows}
+    markup = render(
+        "counted.html",
+        counted=sorted(map(title_of, front.counted))
+        if MARGIN in (front.first, front.second)
+        else None,
+        below=[(title_of(name), percent(margin)) for name, margin in front.below],
+    )
+    shown = {"front": paint(scene), "counted": markup, "candidates": rows}
+    return {"drafts": front.drafts, **shown}
 
 
 def _row(front: Front, one: Candidate) -> Answer:

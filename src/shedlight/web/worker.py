@@ -16,7 +16,7 @@ from typing import Any
 from shedlight.errors import DescriptionError, ImpossibleShapeError, InputError, Problem
 
 READY = {"ready": True}
-MEANWHILE = "meanwhile"
+MEANWHILE = "meanwhile"  # stands around what comes before the answer
 FAULT = "a fault of shedlight's own, please report it"
 
 

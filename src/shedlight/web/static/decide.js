@@ -189,6 +189,7 @@ $("weigh").addEventListener("click", () => {
   $("chosen").hidden = true;
   $("front").replaceChildren();
   $("candidates").replaceChildren();
+  $("counted").replaceChildren();
   $("compromises").hidden = true;
   const pair = { first: $("first").value, second: $("second").value };
   follow("weigh", "Looking for the first bushing that holds …", pair, (piece) => {
@@ -217,6 +218,7 @@ function draw(piece) {
   candidates = piece.candidates;
   chosen = candidates.findIndex((each) => JSON.stringify(each.draft) === before);
   $("front").innerHTML = piece.front;
+  $("counted").innerHTML = piece.counted;
   const svg = $("front").querySelector("svg");
   svg?.setAttribute("role", "group");
   candidates.forEach((each, index) => choosable(svg, index, each));
