@@ -6,6 +6,8 @@ import pytest
 
 import shedlight as sl
 from shedlight.checks.check import Verdict
+from shedlight.cli.sizing_tables import show_front
+from shedlight.documents.numerals import percent
 from shedlight.errors import InputError
 from shedlight.sizing.bench import QUANTITIES, shape_margins, tried
 from shedlight.sizing.compromise import Candidate, Front, compromises, finished
@@ -108,6 +110,21 @@ def test_what_stands_below_the_wish_is_told_and_not_counted(fronts: list[Front])
     lowest = front.candidates[0].tried.margins
     low = {name for name, m in lowest.items() if m < wish - NEARLY}
     assert low <= dict(front.below).keys()
+
+
+def test_demands_held_below_the_wish_stand_beside_the_front(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """The oil end is fixed: more margin than it has cannot be had of what it decides."""
+    front = next(compromises(asked(**SMALL, sizing__margin="30 %"), "lightest", "widest margin", 3))
+    (name, margin), *_ = front.below
+    assert front.candidates
+    assert all(least < 0.3 for _, least in front.below)
+    assert not front.counted & dict(front.below).keys()
+    show_front(front)
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Held below the margin wished for" in said
+    assert f"{name} {percent(margin)}".replace("\N{NO-BREAK SPACE}", " ") in said
 
 
 def test_where_no_bushing_holds_there_is_no_front() -> None:

@@ -59,7 +59,7 @@ def test_a_sized_dimension_is_a_common_one_or_says_why_not(row: dict[str, str]) 
     assert (low <= value_of(row["quantity"], row["duty"]) <= high) is (not row["outside"])
 
 
-@pytest.mark.parametrize("current", ["2000 A", "3150 A"])
+@pytest.mark.parametrize("current", ["3150 A"])
 def test_a_thick_rod_is_thick_because_no_line_cools_it(current: str) -> None:
     row = next(row for row in ROWS if row["duty"] == current)
     low, high = (units.parse(row[side], "mm") for side in ("low", "high"))
@@ -112,7 +112,8 @@ def test_the_page_tells_what_is_sized(cell: tuple[str, str, str]) -> None:
 def test_the_page_gives_the_reason_of_what_is_outside_its_band() -> None:
     said = " ".join(PAGE.split())
     reasons = [row["outside"] for row in ROWS if row["outside"]]
-    assert [reason for reason in reasons if reason not in said] == ["As for 2000 A."]
+    assert reasons
+    assert [reason for reason in reasons if reason not in said] == []
 
 
 @pytest.mark.parametrize("voltage", ["12 kV", "24 kV", "36 kV"])

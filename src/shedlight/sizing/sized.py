@@ -283,19 +283,24 @@ def optimum(
 
 
 def _chosen(request: Request, draft: Draft) -> Draft:
-    """Conductor, gasket and palm from their lists, each the smallest that serves."""
-    draft = _conductor(request, draft)
+    """Conductor, gasket and palm from their lists, each the smallest that serves.
+
+    The palm is chosen before the rod too: one too small for the current heats the rod.
+    """
+    draft = _conductor(request, _palm(request, draft))
     if not request.fixes("gasket.material"):
         draft = _first(
             request,
             [replace(draft, gasket=name) for name in GASKETS],
             ("gasket.temperature",),
         )
-    if not request.fixes("terminal.width"):
-        draft = _first(
-            request, [replace(draft, palm=number) for number in range(len(palms()))], FACE
-        )
-    return draft
+    return _palm(request, draft)
+
+
+def _palm(request: Request, draft: Draft) -> Draft:
+    if request.fixes("terminal.width"):
+        return draft
+    return _first(request, [replace(draft, palm=number) for number in range(len(palms()))], FACE)
 
 
 def _conductor(request: Request, draft: Draft) -> Draft:
