@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable, Sequence
 from functools import partial
+from importlib import resources
 
 from shedlight.documents.citing import Cited
 from shedlight.documents.markup import NOTHING, Markup, element
 
+POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
 SHAPES = {
     "fail": '<rect width="16" height="16" rx="2" fill="currentColor"/>'
     '<path d="M5 5l6 6m0-6l-6 6" stroke="#fff" stroke-width="2.2" stroke-linecap="round"/>',
@@ -24,6 +26,25 @@ strong = partial(element, "strong")
 span = partial(element, "span")
 cell = partial(element, "td")
 row = partial(element, "tr")
+
+
+def whole_page(title: str, body: Markup) -> str:
+    """One HTML file that needs nothing else and fetches nothing.
+
+    Args:
+        title: Its title.
+        body: Its body.
+    """
+    style = resources.files("shedlight.documents").joinpath("page.css").read_text("utf-8")
+    head = element(
+        "head",
+        element("meta", charset="utf-8"),
+        element("meta", http_equiv="Content-Security-Policy", content=POLICY),
+        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
+        element("title", title),
+        element("style", Markup(style)),
+    )
+    return f"<!DOCTYPE html>\n{element('html', head, body, lang='en')}\n"
 
 
 def shape(verdict: str) -> Markup:

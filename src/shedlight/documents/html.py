@@ -1,7 +1,6 @@
 """The calculation as one HTML file that needs nothing else: no script, no network."""
 
 from collections.abc import Iterator
-from importlib import resources
 
 from shedlight.checks.assessment import Assessment
 from shedlight.documents.calculation import (
@@ -28,6 +27,7 @@ from shedlight.documents.fragments import (
     strong,
     table,
     verdict_class,
+    whole_page,
 )
 from shedlight.documents.html_steps import StepWriter
 from shedlight.documents.markup import NOTHING, Markup, element
@@ -37,7 +37,6 @@ from shedlight.documents.steps import StepLine
 from shedlight.documents.wording import wording
 
 # Nothing runs and nothing is fetched, whatever a text in it may try.
-POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
 WORDS = wording()
 DEFAULT = span(WORDS.default, class_="default")
 
@@ -54,16 +53,7 @@ def calculation_html(assessment: Assessment, *, date: str = "") -> str:
 
 def page(document: Calculation) -> str:
     """Set the records of a calculation as HTML."""
-    style = resources.files("shedlight.documents").joinpath("page.css").read_text("utf-8")
-    head = element(
-        "head",
-        element("meta", charset="utf-8"),
-        element("meta", http_equiv="Content-Security-Policy", content=POLICY),
-        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
-        element("title", f"{WORDS.kind}: {document.name}"),
-        element("style", Markup(style)),
-    )
-    return f"<!DOCTYPE html>\n{element('html', head, _body(document), lang='en')}\n"
+    return whole_page(f"{WORDS.kind}: {document.name}", _body(document))
 
 
 def formulas_of(document: Calculation) -> Iterator[tuple[str, bool]]:

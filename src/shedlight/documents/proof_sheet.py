@@ -7,7 +7,7 @@ from importlib import metadata, resources
 
 from shedlight.checks.assessment import Assessment
 from shedlight.documents.cautions import CAUTIONS
-from shedlight.documents.fragments import cell, paragraph, row, small
+from shedlight.documents.fragments import cell, paragraph, row, small, whole_page
 from shedlight.documents.markup import NOTHING, Markup, element
 from shedlight.documents.numerals import in_print, shown, unit_name
 from shedlight.documents.typeset import typeset
@@ -15,7 +15,6 @@ from shedlight.trace import Number
 from shedlight.workings.proving import ProvingTest, proving_tests
 
 KIND = "Sheet for the tests"
-POLICY = "default-src 'none'; style-src 'unsafe-inline'"
 HEADS = (
     "Test",
     "Apply",
@@ -115,17 +114,8 @@ def proof_sheet_html(assessment: Assessment) -> str:
         assessment: The bushing that was assessed.
     """
     sheet = proof_sheet(assessment)
-    style = resources.files("shedlight.documents").joinpath("page.css").read_text("utf-8")
-    head = element(
-        "head",
-        element("meta", charset="utf-8"),
-        element("meta", http_equiv="Content-Security-Policy", content=POLICY),
-        element("meta", name="viewport", content="width=device-width, initial-scale=1"),
-        element("title", f"{sheet.kind}: {sheet.name}"),
-        element("style", Markup(style)),
-    )
     body = element("body", element("main", *_page(sheet)))
-    return f"<!DOCTYPE html>\n{element('html', head, body, lang='en')}\n"
+    return whole_page(f"{sheet.kind}: {sheet.name}", body)
 
 
 def _page(sheet: ProofSheet) -> Sequence[Markup]:

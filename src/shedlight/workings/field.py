@@ -5,6 +5,7 @@ Solved for one volt on the live metal; every voltage of the installation is that
 
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 
 from shedlight.geometry.curves import Curve, Line, Point
 from shedlight.geometry.section import Section
@@ -37,6 +38,9 @@ METAL = {
     "live ring": LIVE,
     "earth ring": EARTH,
 }
+OTHER_MESH = (
+    "no field came of the usual mesh: open space ends elsewhere here than where it is proved"
+)
 FAR = 8.0  # how much farther than drawn open space reaches: takes less than 1e-5 of C
 # Where no field comes out: how much nearer or farther open space ends, and elements across a gap.
 # Its bounds hold for open space wherever that is.
@@ -144,8 +148,10 @@ def field_of(
         FieldError: the field cannot be found to the tolerance; says where and why.
     """
     fillings = fillings_of(installation)
-    solution = solved(problem_of(section, fillings, installation.duty.frequency, state), tolerance)
-    return _record(solution, state, fillings)
+    asked = problem_of(section, fillings, installation.duty.frequency, state)
+    solution = solved(asked, tolerance)
+    beyond = () if solution.problem == asked else (OTHER_MESH,)
+    return _record(solution, state, fillings, beyond)
 
 
 @kept(lambda solution: solution.mesh.elements, MOST_KEPT)
@@ -302,13 +308,18 @@ def _with_far_moved(problem: Problem, times: float) -> Problem:
     return replace(problem, shape=Shape(moved, problem.shape.cuts))
 
 
-def _record(solution: Solution, state: SurfaceState, fillings: tuple[Filling, ...]) -> Field:
+def _record(
+    solution: Solution,
+    state: SurfaceState,
+    fillings: tuple[Filling, ...],
+    beyond: tuple[str, ...],
+) -> Field:
     proof = proof_of(solution)
     edges = {side.name: (side.left, side.right) for side in solution.problem.shape.sides}
     return Field(
         state=state,
         fillings=fillings,
-        **_numbers(proof, fillings),
+        **_numbers(proof, fillings, beyond),
         proof=proof,
         regions=regions_of(solution),
         corners=corners_of(solution),
@@ -320,12 +331,14 @@ def _record(solution: Solution, state: SurfaceState, fillings: tuple[Filling, ..
     )
 
 
-def _numbers(proof: Proof, fillings: tuple[Filling, ...]) -> dict[str, Number]:
+def _numbers(
+    proof: Proof, fillings: tuple[Filling, ...], beyond: tuple[str, ...]
+) -> dict[str, Number]:
     """The whole as a capacitor, with what each number hangs on."""
     still = tuple(filling.permittivity for filling in fillings)
     lossy = (*still, *(filling.loss_factor for filling in fillings))
     low, high = proof.capacitance_low, proof.capacitance_high
-    made = _solved_number
+    made = partial(_solved_number, beyond)
     return {
         "capacitance": made(proof.capacitance, _NAMES["C"], "C", "pF", lossy),
         "capacitance_loss_free": made(
@@ -340,10 +353,15 @@ def _numbers(proof: Proof, fillings: tuple[Filling, ...]) -> dict[str, Number]:
 
 
 def _solved_number(
-    value: float, name: str, symbol: str, unit: str, origins: tuple[Number, ...]
+    beyond: tuple[str, ...],
+    value: float,
+    name: str,
+    symbol: str,
+    unit: str,
+    origins: tuple[Number, ...],
 ) -> Number:
     used = tuple(Input(origin.step.label, float(origin), (origin.step,)) for origin in origins)
     label = Label(name, symbol, unit)
     note = "field of the whole section, solved by finite elements with proved bounds"
-    step = Step(Kind.FORMULA, label, value, _FIELD, '"field solution"', used, note)
+    step = Step(Kind.FORMULA, label, value, _FIELD, '"field solution"', used, note, beyond)
     return Number(value, step)

@@ -21,6 +21,7 @@ from shedlight.physics.field.domain import CancelledError, FieldError, Problem
 from shedlight.physics.field.lines import field_lines, inception_scale
 from shedlight.physics.field.profiles import profile
 from shedlight.physics.field.readings import read_at
+from shedlight.trace import out_of_range
 from shedlight.workings import field as workings_field
 from shedlight.workings.field import (
     DRY,
@@ -185,7 +186,8 @@ def test_where_one_mesh_does_not_do_others_are_tried(
 ) -> None:
     """Open space ends elsewhere and elements are cut otherwise: the bounds still hold."""
     installation, section = quarry()
-    usual = field_of(installation, section).proof
+    usual_field = field_of(installation, section)
+    usual = usual_field.proof
     tried: list[Problem] = []
 
     def fails(problem: Problem, tolerance: float, **more: Any) -> Any:
@@ -196,9 +198,12 @@ def test_where_one_mesh_does_not_do_others_are_tried(
 
     monkeypatch.setattr(workings_field, "solve", fails)
     solved.cache_clear()
-    other = field_of(installation, section).proof
+    other_field = field_of(installation, section)
+    other = other_field.proof
     solved.cache_clear()
 
+    assert out_of_range(usual_field.capacitance) == ()
+    assert out_of_range(other_field.capacitance) == (workings_field.OTHER_MESH,)
     assert len(tried) == failing + 1
     assert len({problem.shape for problem in tried}) == failing + 1
     assert max(usual.capacitance_low, other.capacitance_low) < min(
