@@ -80,3 +80,9 @@ def test_a_gasket_that_shrinks_presses_less(compression: float, cooling: float) 
     assert cold <= compression + 1e-15
     free = 1 - 6.6e-4 * cooling
     assert cold == pytest.approx(gasket.compression(free, 1 - compression), abs=1e-12) or cold < 0
+
+
+def test_a_gasket_colder_than_at_assembly_fills_its_groove_less() -> None:
+    same = gasket_life.groove_fill_when_hot(0.9, 6.6e-4, 12e-6, 0.0, 0.0)
+    assert same == 0.9
+    assert gasket_life.groove_fill_when_hot(0.9, 6.6e-4, 12e-6, -20.0, 0.0) < same

@@ -229,23 +229,23 @@ def groove_fill_when_hot(
         fill: When cold and dry [1].
         gasket_expansion: Volume expansion of the gasket [1/K].
         metal_expansion: Linear expansion of the metal [1/K].
-        warming: From assembly [K].
+        warming: From assembly; negative if it has cooled [K].
         swelling: In oil, by volume [1].
 
     Returns:
         Fill [1].
 
     Raises:
-        InputError: fill not above zero, another argument negative.
+        InputError: fill not above zero, an expansion or the swelling negative, warming not finite.
 
     Source: volumes of gasket and groove — basis: exact.
     Valid for: rubber, which keeps its volume; cork gives way.
     """
     positive(fill=fill)
+    finite(warming=warming)
     not_negative(
         gasket_expansion=gasket_expansion,
         metal_expansion=metal_expansion,
-        warming=warming,
         swelling=swelling,
     )
     grown = 1 + gasket_expansion * warming + swelling
