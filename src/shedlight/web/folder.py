@@ -3,6 +3,7 @@
 import hashlib
 import os
 import re
+import secrets
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -88,7 +89,7 @@ class Folder:
 
     def _write_new(self, path: Path, text: str) -> None:
         """A file that appears whole, and only where there was none."""
-        neighbour = path.with_name(f".shedlight-{os.getpid()}-{mark(path.name)}")
+        neighbour = path.with_name(f".shedlight-{os.getpid()}-{secrets.token_hex(12)}")
         write_whole(neighbour, text)
         try:
             os.link(neighbour, path)
