@@ -7,6 +7,7 @@ from importlib import resources
 from shedlight.documents.citing import Cited
 from shedlight.documents.markup import NOTHING, Markup, element
 
+# Nothing runs and nothing is fetched, whatever a text in it may try.
 POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
 SHAPES = {
     "fail": '<rect width="16" height="16" rx="2" fill="currentColor"/>'

@@ -36,7 +36,6 @@ from shedlight.documents.measured import GivenGroup
 from shedlight.documents.steps import StepLine
 from shedlight.documents.wording import wording
 
-# Nothing runs and nothing is fetched, whatever a text in it may try.
 WORDS = wording()
 DEFAULT = span(WORDS.default, class_="default")
 

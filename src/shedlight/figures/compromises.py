@@ -29,8 +29,8 @@ def front_picture(front: Front, name: str) -> Scene:
     chart = Chart(
         "compromises",
         f"Best compromises: {name}",
-        f"Each numbered place is a bushing that holds; none is better both as {front.first} "
-        f"and as {front.second}.",
+        "Each numbered place is a bushing of which no check fails; none is better both as "
+        f"{front.first} and as {front.second}.",
         fitted(titles[0], _wide(xs), from_zero=False),
         fitted(titles[1], _wide(ys), from_zero=False),
         (Curve("best compromises, numbered", xs, ys),),
